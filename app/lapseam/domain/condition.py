@@ -70,7 +70,7 @@ class Condition:
         return _names(self.text)
 
     def literals(self) -> tuple[tuple[str, Scalar], ...]:
-        """Pairs (fact, literal) that the text compares, so that a loader can check each word against the fact's list."""
+        """Pairs (fact, literal) that the text compares, for a loader to check against the fact's list."""
         return _literals(self.text)
 
 
