@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from enum import StrEnum
+from enum import IntEnum, StrEnum
 
 
 class MediaKind(StrEnum):
@@ -16,6 +16,13 @@ class MediaKind(StrEnum):
 
     STILL = "still"
     CLIP = "clip"
+
+
+class PreviewSize(IntEnum):
+    """The two upright JPEGs made of every photo; the value is the longest side allowed, in pixels."""
+
+    THUMB = 320
+    PREVIEW = 1600
 
 
 @dataclass(frozen=True, slots=True)
