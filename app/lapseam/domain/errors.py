@@ -82,14 +82,25 @@ class WorkspaceBroken(UserError):
     default_next_step = "Run: lapseam rebuild"
 
 
-class CardGone(UserError):
+class CutShort(UserError):
+    """Long work could not go on. `results` holds what each file begun came to, so that nothing done is forgotten."""
+
+    ref = "cut-short"
+    default_next_step = "Put right what is named and start it again; what is done is not done twice."
+
+    def __init__(self, problem: str, *, results: tuple[object, ...] = (), **parts: str) -> None:
+        super().__init__(problem, **parts)
+        self.results = results
+
+
+class CardGone(CutShort):
     """The folder or card went away while photos were coming in."""
 
     ref = "card-gone"
     default_next_step = "Put it back and take it in again; what is safe is not copied twice."
 
 
-class DiskFull(UserError):
+class DiskFull(CutShort):
     """There was no room left to write."""
 
     ref = "disk-full"
