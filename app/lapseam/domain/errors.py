@@ -61,6 +61,13 @@ class NotesBroken(PlanBroken):
     default_next_step = "Mend the lines named and read the notes again; nothing was taken over from this file."
 
 
+class SettingsBroken(PlanBroken):
+    """The house's settings file does not hold. `problems` names every line."""
+
+    ref = "settings-broken"
+    default_next_step = "Mend the lines named in settings.yaml; until then nothing in the workspace was changed."
+
+
 class WorkspaceBusy(UserError):
     """Another lapseam has this workspace open."""
 

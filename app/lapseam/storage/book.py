@@ -1,0 +1,421 @@
+"""The book: cars, their photos, their decisions and the journal of every change. The only place that writes rows."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Any, cast
+
+from sqlalchemy import Connection
+
+from lapseam.domain.car import Car, car_from
+from lapseam.domain.changes import Change, Entry
+from lapseam.domain.decision import CarDetails, Decision
+from lapseam.domain.errors import Mistake, NotFound, NothingToUndo
+from lapseam.domain.photo import Photo
+from lapseam.domain.plan import Plan
+
+from . import rows
+from .codec import (
+    Json,
+    adapter,
+    canonical,
+    decision_from,
+    decision_text,
+    digest,
+    dumped,
+    key_of,
+    photo_from,
+    photo_text,
+    plan_from,
+    readable,
+    same_word,
+)
+from .engine import speaking
+from .journal import stacks
+from .layout import JOURNAL, stock_number
+from .mirror import Mirror
+from .record import EditionRow
+
+
+@dataclass(frozen=True, slots=True)
+class CarLine:
+    """One car in a list: its title ("" until it is described), how many photos, last step and when that was."""
+
+    stock: str
+    title: str
+    plan_id: str
+    photos: int
+    revision: int
+    changed_at: datetime
+
+
+class Book:
+    """The rows of one workspace. Belongs to the thread that opened it: SQLite refuses every other one.
+
+    Each verb is one transaction and one journal step; the car's files follow after the commit.
+    """
+
+    def __init__(self, connection: Connection, mirror: Mirror, path: Path) -> None:
+        self._connection = connection
+        self._mirror = mirror
+        self._path = path
+        self._plans: dict[str, Plan] = {}
+
+    # Looking
+
+    def cars(self) -> tuple[CarLine, ...]:
+        """Every car, by stock number."""
+        with self._turn() as connection:
+            found = rows.cars(connection)
+            counts = rows.photo_counts(connection)
+            details = rows.contents(connection, "details")
+        titles = {stock: cast(CarDetails, decision_from("details", text)).title for stock, text in details.items()}
+        return tuple(
+            CarLine(
+                row.stock,
+                titles.get(row.stock, ""),
+                row.plan_id,
+                counts.get(row.stock, 0),
+                row.revision,
+                datetime.fromisoformat(row.changed_at),
+            )
+            for row in found
+        )
+
+    def car(self, stock: str) -> Car:
+        """A fresh picture of the whole car.
+
+        Raises:
+            NotFound: there is no such car.
+        """
+        with self._turn() as connection:
+            row = self._row(connection, stock)
+            plan = self._plan(connection, row.plan_copy)
+            photos = rows.photos(connection, stock)
+            decisions = rows.decisions(connection, stock)
+        return car_from(
+            stock,
+            plan,
+            [photo_from(text) for text in photos],
+            [decision_from(kind, text) for kind, text in decisions],
+            row.revision,
+        )
+
+    def known(self, sha256: str) -> Photo | None:
+        """The photo with that digest as the first car (by stock number) that holds it has it, or None."""
+        with self._turn() as connection:
+            found = rows.finds(connection, sha256)
+        return photo_from(found[0][1]) if found else None
+
+    def cars_with(self, sha256: str) -> tuple[str, ...]:
+        """Stock numbers of the cars that hold the photo."""
+        with self._turn() as connection:
+            return tuple(stock for stock, _ in rows.finds(connection, sha256))
+
+    def log(self, stock: str) -> tuple[Entry, ...]:
+        """The car's journal, oldest first.
+
+        Raises:
+            NotFound: there is no such car.
+        """
+        with self._turn() as connection:
+            self._row(connection, stock)
+            return tuple(link.entry for link in rows.links(connection, stock))
+
+    def editions(self, stock: str) -> tuple[EditionRow, ...]:
+        """The car's published editions, oldest first.
+
+        Raises:
+            NotFound: there is no such car.
+        """
+        with self._turn() as connection:
+            self._row(connection, stock)
+            return tuple(adapter(EditionRow).validate_json(text) for text in rows.editions(connection, stock))
+
+    def next_number(self, stock: str, kind: str) -> int:
+        """The next free number of a numbered kind; taken when a decision with it is put, and never given again.
+
+        Raises:
+            NotFound: there is no such car. ValueError: the kind has no numbers.
+        """
+        if kind not in rows.NUMBERED:
+            raise ValueError(f"{kind} has no numbers; these have: {', '.join(rows.NUMBERED)}")
+        with self._turn() as connection:
+            self._row(connection, stock)
+            return rows.numbers(connection, stock).get(kind, 0) + 1
+
+    def next_undo(self, stock: str) -> Entry | None:
+        """The step that undo would take back, or None."""
+        return self._next(stock, back=True)
+
+    def next_redo(self, stock: str) -> Entry | None:
+        """The step that redo would do again, or None."""
+        return self._next(stock, back=False)
+
+    # Writing
+
+    def new_car(
+        self,
+        stock: str,
+        plan_json: str,
+        plan_sha256: str,
+        plan_id: str,
+        *,
+        by: str,
+        at: datetime,
+        decisions: Iterable[Decision] = (),
+    ) -> Entry:
+        """Make a car with its own copy of the plan (the JSON of a `Plan`, as `plan_text` writes it).
+
+        `plan_sha256` names the plan as it was read and is kept as given. Making a car cannot be undone.
+
+        Raises:
+            Mistake: the stock number is taken or cannot name a folder, or the text is no plan.
+        """
+        stock_number(stock)
+        plan = plan_from(plan_json)
+        row = rows.CarRow(stock, plan_id, plan_sha256, digest(plan_json), at.isoformat(), at.isoformat(), 0)
+        with self._turn() as connection:
+            self._refuse_taken(connection, stock)
+            rows.insert_car(connection, row, plan_json)
+            self._plans[row.plan_copy] = plan
+            made = {"plan_id": plan_id, "plan_sha256": plan_sha256, "plan_copy": row.plan_copy}
+            changes = (Change("car", stock, None, made), *self._changes(connection, stock, put=decisions, drop=()))
+            entry = self._write(connection, row, changes, verb="new-car", words=f"New car {stock}", by=by, at=at)
+        self._follow(stock)
+        return entry
+
+    def add_photo(self, stock: str, photo: Photo, *, by: str, at: datetime) -> bool:
+        """Add a photo that is already in the vault. False: this car has it. Cannot be undone.
+
+        Raises:
+            NotFound: there is no such car.
+        """
+        return bool(self.add_photos(stock, (photo,), by=by, at=at))
+
+    def add_photos(self, stock: str, photos: Iterable[Photo], *, by: str, at: datetime) -> tuple[Photo, ...]:
+        """Add photos as one step; returns those that the car did not have yet. Cannot be undone.
+
+        Raises:
+            NotFound: there is no such car.
+        """
+        with self._turn() as connection:
+            row = self._row(connection, stock)
+            here = rows.digests(connection, stock)
+            new = tuple({one.sha256: one for one in photos if one.sha256 not in here}.values())
+            if not new:
+                return ()
+            changes = tuple(Change("photo", one.sha256, None, json.loads(photo_text(one))) for one in new)
+            words = f"Take in {len(new)} photos" if len(new) > 1 else f"Take in {readable(new[0].name)}"
+            self._write(connection, row, changes, verb="take-in", words=words, by=by, at=at)
+        self._follow(stock)
+        return new
+
+    def apply(
+        self,
+        stock: str,
+        *,
+        verb: str,
+        words: str,
+        by: str,
+        at: datetime,
+        put: Iterable[Decision] = (),
+        drop: Iterable[tuple[str, str]] = (),
+        undoable: bool = True,
+    ) -> Entry | None:
+        """Put decisions and drop those named by (kind, key), all in one step. None: nothing was different.
+
+        Putting what is there already, and dropping what is not, changes nothing; the program's own proposal is the
+        same as before if only its moment differs.
+
+        Raises:
+            NotFound: there is no such car.
+        """
+        with self._turn() as connection:
+            row = self._row(connection, stock)
+            changes = self._changes(connection, stock, put=put, drop=drop)
+            if not changes:
+                return None
+            entry = self._write(connection, row, changes, verb=verb, words=words, by=by, at=at, undoable=undoable)
+        self._follow(stock)
+        return entry
+
+    def undo(self, stock: str, *, by: str, at: datetime) -> Entry:
+        """Take back the last step that can be taken back; after an undo the one before it.
+
+        Raises:
+            NotFound: there is no such car. NothingToUndo: there is no such step, or a later one stands on it.
+        """
+        return self._play(stock, by=by, at=at, back=True)
+
+    def redo(self, stock: str, *, by: str, at: datetime) -> Entry:
+        """Do again what was last undone, unless something was changed since.
+
+        Raises:
+            NotFound: there is no such car. NothingToUndo: there is no such step, or a later one stands in its way.
+        """
+        return self._play(stock, by=by, at=at, back=False)
+
+    def add_edition(self, stock: str, edition: EditionRow) -> Entry:
+        """Enter a published edition. Cannot be undone.
+
+        Raises:
+            NotFound: there is no such car. Mistake: it has an edition of that number.
+        """
+        with self._turn() as connection:
+            row = self._row(connection, stock)
+            here = [json.loads(text)["number"] for text in rows.editions(connection, stock)]
+            if edition.number in here:
+                raise Mistake(
+                    f"Car {stock} already has an edition {edition.number}.",
+                    next_step=f"The next one is {max(here) + 1}.",
+                )
+            change = Change("edition", str(edition.number), None, dumped(edition))
+            words = f"Publish edition {edition.number}"
+            entry = self._write(connection, row, (change,), verb="publish", words=words, by=edition.by, at=edition.at)
+        self._follow(stock)
+        return entry
+
+    # Within
+
+    @contextmanager
+    def _turn(self) -> Iterator[Connection]:
+        """One transaction: all of it or nothing."""
+        with speaking(self._path), self._connection.begin():
+            yield self._connection
+
+    def _row(self, connection: Connection, stock: str) -> rows.CarRow:
+        row = rows.car(connection, stock)
+        if row is not None:
+            return row
+        known = [one.stock for one in rows.cars(connection)]
+        near = get_close_matches(stock, known, 1)
+        hint = f"Did you mean {near[0]}?" if near else ""
+        raise NotFound(
+            f"There is no car {stock} in this workspace.",
+            effect=hint,
+            next_step="Check the stock number, or make the car first.",
+        )
+
+    def _refuse_taken(self, connection: Connection, stock: str) -> None:
+        taken = rows.like(connection, stock)
+        if taken is not None:
+            raise Mistake(
+                f"There is already a car {taken}.",
+                effect="Nothing was changed.",
+                next_step="Open that car, or give the new one another stock number.",
+            )
+        if (self._mirror.folder(stock) / JOURNAL).exists():
+            raise Mistake(
+                f"The folder {self._mirror.folder(stock)} holds the journal of a car that the database does not know.",
+                effect="Nothing was changed.",
+                next_step="Bring that car back with: lapseam rebuild; or give the new one another stock number.",
+            )
+
+    def _plan(self, connection: Connection, plan_copy: str) -> Plan:
+        """The plan of a copy; read once, because a copy never changes."""
+        if plan_copy not in self._plans:
+            self._plans[plan_copy] = plan_from(rows.plan_copy(connection, plan_copy))
+        return self._plans[plan_copy]
+
+    @staticmethod
+    def _changes(
+        connection: Connection, stock: str, *, put: Iterable[Decision], drop: Iterable[tuple[str, str]]
+    ) -> tuple[Change, ...]:
+        """What differs between the rows and what is wanted; the last word on a key counts."""
+        wanted: dict[rows.Key, str | None] = dict.fromkeys(drop)
+        wanted.update({key_of(decision): decision_text(decision) for decision in put})
+        changes = []
+        for (kind, key), after in wanted.items():
+            before = rows.content(connection, stock, (kind, key))
+            if before != after and not same_word(before, after):
+                changes.append(Change(kind, key, _value(before), _value(after)))
+        return tuple(changes)
+
+    @staticmethod
+    def _write(
+        connection: Connection,
+        row: rows.CarRow,
+        changes: tuple[Change, ...],
+        *,
+        verb: str,
+        words: str,
+        by: str,
+        at: datetime,
+        undoable: bool = False,
+        plays: Mapping[str, int] | None = None,
+    ) -> Entry:
+        entry = Entry(
+            stock=row.stock,
+            number=row.revision + 1,
+            at=at,
+            by=readable(by),
+            verb=readable(verb),
+            words=readable(words),
+            changes=changes,
+            undoable=undoable,
+            **(plays or {}),
+        )
+        rows.write_entry(connection, entry)
+        return entry
+
+    def _follow(self, stock: str) -> None:
+        with self._turn() as connection:
+            self._mirror.follow(connection, stock)
+
+    def _next(self, stock: str, *, back: bool) -> Entry | None:
+        with self._turn() as connection:
+            self._row(connection, stock)
+            return self._target(connection, stock, back=back)
+
+    @staticmethod
+    def _target(connection: Connection, stock: str, *, back: bool) -> Entry | None:
+        found = stacks(rows.steps(connection, stock))
+        numbers = found.undo if back else found.redo
+        return rows.links(connection, stock, number=numbers[-1])[0].entry if numbers else None
+
+    def _play(self, stock: str, *, by: str, at: datetime, back: bool) -> Entry:
+        """Write the step that plays the next one back (undo) or forth (redo)."""
+        with self._turn() as connection:
+            row = self._row(connection, stock)
+            target = self._target(connection, stock, back=back)
+            if target is None:
+                raise NothingToUndo(f"There is nothing to {'undo' if back else 'redo'} on car {stock}.")
+            changes = target.changes
+            if back:
+                changes = tuple(Change(one.kind, one.key, one.after, one.before) for one in reversed(changes))
+            self._refuse_stale(connection, target, changes)
+            entry = self._write(
+                connection,
+                row,
+                changes,
+                verb="undo" if back else "redo",
+                words=f"{'Undo' if back else 'Redo'} step {target.number}: {target.words}",
+                by=by,
+                at=at,
+                plays={"undoes" if back else "redoes": target.number},
+            )
+        self._follow(stock)
+        return entry
+
+    @staticmethod
+    def _refuse_stale(connection: Connection, target: Entry, changes: Iterable[Change]) -> None:
+        """A step that is not undoable may have changed the same row since; then playing would lose it."""
+        for one in changes:
+            here = rows.content(connection, target.stock, (one.kind, one.key))
+            if here != (None if one.before is None else canonical(one.before)):
+                raise NothingToUndo(
+                    f"Step {target.number} ({target.words}) cannot be played: {one.kind} {one.key} was changed since.",
+                    effect="Nothing was changed.",
+                )
+
+
+def _value(text: str | None) -> Json | None:
+    value: Any = None if text is None else json.loads(text)
+    return cast("Json | None", value)
