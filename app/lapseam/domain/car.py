@@ -86,6 +86,16 @@ class Car:
         """The photo with that digest, or None."""
         return next((photo for photo in self.photos if photo.sha256 == sha256), None)
 
+    def photos_called(self, name: str) -> tuple[Photo, ...]:
+        """Photos with that name as found, or whose digest begins with it (eight digits or more)."""
+        if len(name) >= 8 and (found := tuple(p for p in self.photos if p.sha256.startswith(name.lower()))):
+            return found
+        return tuple(photo for photo in self.photos if photo.name == name)
+
+    def with_decisions(self, more: Iterable[Decision]) -> Car:
+        """This car as it would be with `more` put over what is there; the revision stays."""
+        return car_from(self.stock, self.plan, self.photos, (*self.decisions(), *more), self.revision)
+
     def frames_of(self, shot_id: str) -> tuple[Placement, ...]:
         """Placements on that shot, proposals included, in the order the photos came in."""
         order = {photo.sha256: place for place, photo in enumerate(self.photos)}

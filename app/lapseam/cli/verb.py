@@ -1,0 +1,54 @@
+"""What a verb of the command line is, and what it gets to work with."""
+
+from __future__ import annotations
+
+import argparse
+import getpass
+import os
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from lapseam.workflow import Desk
+
+from .out import Out
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """One asking of a verb: its arguments, where answers go, and the open desk (None where no workspace is needed)."""
+
+    args: argparse.Namespace
+    out: Out
+    open_desk: Desk | None
+
+    @property
+    def desk(self) -> Desk:
+        """The open desk."""
+        if self.open_desk is None:
+            raise RuntimeError("this verb said that it needs no workspace")
+        return self.open_desk
+
+    @property
+    def by(self) -> str:
+        """Who says so: --by, else LAPSEAM_BY, else the login name."""
+        named = self.args.by or os.environ.get("LAPSEAM_BY")
+        if named:
+            return str(named)
+        try:
+            return getpass.getuser()
+        except (OSError, KeyError):
+            return "somebody"
+
+
+@dataclass(frozen=True, slots=True)
+class Verb:
+    """One verb: its name, help, arguments and what it does. Its answer is the exit code."""
+
+    name: str
+    help: str
+    arguments: Callable[[argparse.ArgumentParser], None]
+    run: Callable[[Ask], int]
+    long: str = ""
+    needs_workspace: bool = True
+    makes_workspace: bool = False
+    by_somebody: bool = True

@@ -1,0 +1,13 @@
+"""Bringing a workspace back after its database was lost."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from lapseam import storage
+from lapseam.storage import RebuildReport
+
+
+def rebuild(folder: Path) -> RebuildReport:
+    """Make a new database from every car's own files; the old one is moved aside, never deleted."""
+    return storage.rebuild(folder)

@@ -1,0 +1,159 @@
+"""Verbs about editions: publish the next one, list them, and put right what a killed run left."""
+
+from __future__ import annotations
+
+import json
+from concurrent.futures import Future
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from lapseam import __version__, publish
+from lapseam.domain import edition as editing
+from lapseam.domain.edition import Edition
+from lapseam.storage import EditionRow, plan_text, record_sha256, verify_journal
+
+from .runner import Progress, Stop
+from .signing import Review, Signing
+
+DATA = "data"
+
+
+@dataclass(frozen=True, slots=True)
+class EditionMade:
+    """A finished edition: its folder (a bag), its two pages, and words about it."""
+
+    number: int
+    path: Path
+    gallery: Path
+    disclosure: Path
+    photos: int
+    signed: bool
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class EditionLine:
+    """One edition in a list."""
+
+    number: int
+    at: datetime
+    path: Path
+    photos: int
+    signed: bool
+
+
+def _silent(done: int, total: int) -> None:
+    """Nobody listens."""
+
+
+class Publishing(Signing):
+    """Editions."""
+
+    def publish(
+        self, *, stock: str, by: str, progress: Progress = _silent, stop: Stop | None = None
+    ) -> Future[EditionMade]:
+        """Publish the next edition. Built beside and swapped in: a failed or stopped build leaves the last one as it was.
+
+        Raises (in the future):
+            PublishFailed, DiskFull: nothing was published. Cancelled: `stop` was set.
+        """
+        return self.runner.beside(self._publish, stock, by, progress, stop or Stop())
+
+    def editions(self, *, stock: str) -> Future[tuple[EditionLine, ...]]:
+        """The car's editions, oldest first."""
+
+        def read() -> tuple[EditionLine, ...]:
+            self._car(stock)
+            folder = self._workspace.editions_folder(stock)
+            return tuple(
+                EditionLine(row.number, row.at, folder / row.folder, row.photos, bool(row.signed_by))
+                for row in self._workspace.book.editions(stock)
+            )
+
+        return self.runner.on_book(read)
+
+    def journal_faults(self, *, stock: str) -> Future[tuple[str, ...]]:
+        """What is wrong with the car's hash-chained journal file, in words; empty when it holds."""
+
+        def look() -> tuple[str, ...]:
+            self._car(stock)
+            return verify_journal(self._workspace.car_folder(stock) / "journal.jsonl").problems
+
+        return self.runner.on_book(look)
+
+    def finish_started_work(self) -> tuple[str, ...]:
+        """Sweep half-built editions, and enter finished ones that a killed run did not get to enter. On the book's thread.
+
+        Returns:
+            What was put right, in words.
+        """
+        words = list(self._workspace.repaired)
+        for line in self._workspace.book.cars():
+            folder = self._workspace.editions_folder(line.stock)
+            if not folder.is_dir():
+                continue
+            if swept := publish.sweep(folder):
+                words.append(f"{line.stock}: {len(swept)} half-built editions were cleared away.")
+            entered = {row.folder for row in self._workspace.book.editions(line.stock)}
+            for found in sorted(folder.iterdir()):
+                if found.is_dir() and found.name not in entered:
+                    self._workspace.book.add_edition(line.stock, _row_of(found))
+                    words.append(f"{line.stock}: finished edition {found.name} was entered in the book.")
+        return tuple(words)
+
+    def _publish(self, stock: str, by: str, progress: Progress, stop: Stop) -> EditionMade:
+        review, edition = self.runner.on_book(self._edition, stock).result()
+        made = publish.make_edition(
+            edition,
+            originals=self._workspace.vault.path,
+            folder=self._workspace.editions_folder(stock),
+            plan_json=plan_text(review.car.plan),
+            record_sha256=record_sha256(review.car),
+            revision=review.car.revision,
+            by=by,
+            tool_version=__version__,
+            progress=progress,
+            stop=stop,
+        )
+        self.runner.on_book(self._workspace.book.add_edition, stock, _row_of(made.path)).result()
+        signed = review.signed is not None
+        how = "signed" if signed else "UNSIGNED"
+        words = f"Edition {made.number} of {stock} is published, {how}, with {made.photos} photos."
+        data = made.path / DATA
+        return EditionMade(
+            made.number, made.path, data / "index.html", data / "disclosure.html", made.photos, signed, words
+        )
+
+    def _edition(self, stock: str) -> tuple[Review, Edition]:
+        review = self._review(stock)
+        rows = self._workspace.book.editions(stock)
+        folder = self._workspace.editions_folder(stock)
+        number = max([row.number for row in rows] + publish.numbers(folder), default=0) + 1
+        edition = editing.build(
+            review.car,
+            review.coverage,
+            review.rules,
+            review.house,
+            number=number,
+            made_at=self.now(),
+            signed=review.signed,
+        )
+        return review, edition
+
+
+def _row_of(folder: Path) -> EditionRow:
+    """The book's row for an edition's folder, from its own edition.json."""
+    told = json.loads((folder / DATA / "edition.json").read_text(encoding="utf-8"))
+    private = json.loads((folder / "made.json").read_text(encoding="utf-8")) if (folder / "made.json").exists() else {}
+    return EditionRow(
+        number=told["number"],
+        at=datetime.fromisoformat(told["made_at"]),
+        by=private.get("by", ""),
+        revision=told["revision"],
+        folder=folder.name,
+        record_sha256=told["record_sha256"],
+        manifest_sha256=publish.bag_sha256(folder),
+        signed_by=told.get("signed_by_role", ""),
+        photos=len(told["photos"]),
+    )
