@@ -1,0 +1,251 @@
+"""Makes an edition: built beside, checked, flushed, then renamed into its place.
+
+A failed or stopped build leaves every other edition as it was and removes what it began; what a killed build left is
+swept at the next start. Numbers only rise; an edition that is there is never written again.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import re
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from lapseam import places
+from lapseam.domain.edition import Edition, PublishedPhoto
+from lapseam.domain.errors import Cancelled, PublishFailed
+from lapseam.domain.photo import MediaKind
+
+from . import bag, checking, files, manifest, pages, renditions
+from .renditions import Recipe, Wanted
+from .views import PictureFile, Pictures
+
+PHOTOS: Final = "photos"
+SIGNATURE: Final = "signature.json"
+
+_NUMBERED: Final = re.compile(r"\d{4,}\Z")
+_BEGUN: Final = re.compile(r"\.making-\d{4,}-\d+\Z")
+
+
+@dataclass(frozen=True, slots=True)
+class MadeEdition:
+    """An edition that stands in its place.
+
+    Attributes:
+        path: its folder, a BagIt bag; the pages lie in `data/`.
+        bag_sha256: SHA-256 of its tag manifest, which stands for every byte of it.
+        seal: SHA-256 of `data/edition.json`, printed on both pages.
+        payload_sha256: SHA-256 of the payload manifest, what a signature is put under.
+    """
+
+    path: Path
+    number: int
+    signed: bool
+    bag_sha256: str
+    seal: str
+    payload_sha256: str
+    photos: int
+    octets: int
+
+
+def folder_name(number: int) -> str:
+    """The name of an edition's folder: its number in four digits or more."""
+    return f"{number:04d}"
+
+
+def made_numbers(folder: Path) -> tuple[int, ...]:
+    """Numbers of the editions that lie in `folder`, rising."""
+    if not folder.is_dir():
+        return ()
+    return tuple(sorted(int(path.name) for path in folder.iterdir() if _NUMBERED.match(path.name)))
+
+
+def sweep(folder: Path) -> tuple[str, ...]:
+    """Remove what killed builds left in `folder`; call it at start, when nothing is being built. Returns the names."""
+    if not folder.is_dir():
+        return ()
+    swept = []
+    for path in sorted(folder.iterdir()):
+        if not _BEGUN.match(path.name):
+            continue
+        if path.is_symlink() or not path.is_dir():
+            path.unlink(missing_ok=True)
+        else:
+            shutil.rmtree(path, ignore_errors=True)
+        swept.append(path.name)
+    return tuple(swept)
+
+
+def make_edition(
+    edition: Edition,
+    *,
+    originals: Callable[[str], Path],
+    folder: Path,
+    cache: Path,
+    plan_json: str,
+    tool_version: str,
+    organization: str = "",
+    posters: Callable[[str], Path | None] = lambda sha256: None,
+    sign: Callable[[bytes], bytes] | None = None,
+    templates: Path | None = None,
+    recipe: Recipe | None = None,
+    cores: int | None = None,
+    progress: Callable[[int, int], None] = lambda done, total: None,
+    stop: Callable[[], bool] = lambda: False,
+) -> MadeEdition:
+    """Render, pack, check and place one edition.
+
+    Args:
+        edition: finished pages, record, linked data and photos.
+        originals: path of the original with that SHA-256; it is only read.
+        folder: the car's `editions/`; the edition becomes `folder/0003`.
+        cache: where made pictures are kept between editions; may be deleted at any time.
+        plan_json: the shot plan as the walk used it, as JSON text.
+        tool_version: the program's version, named in the edition's list.
+        organization: the house's name for the bag's Source-Organization.
+        posters: path of an upright still of a clip, None where there is none.
+        sign: given the bytes of the payload manifest, returns the content of `signature.json`; None leaves it out.
+        templates: the folder of the page templates; None takes the shipped one.
+        progress: told photos done, of how many.
+        stop: asked between photos and before the edition takes its place.
+
+    Raises:
+        PublishFailed: nothing was published; the message names what is to be put right.
+        Cancelled: `stop` said so; nothing was published.
+        DiskFull, NoRights: the disk or the system refused; nothing was published.
+    """
+    target = _place(folder, edition.number)
+    used = recipe or Recipe()
+    wanted = [_wanted(photo, originals, posters) for photo in edition.photos]
+    rendered = renditions.render_all(
+        wanted, used, cache, cores=cores or renditions.cores(), progress=progress, stop=stop
+    )
+    with _beside(folder, edition.number) as begun:
+        pictures = _lay_pictures(edition, rendered, begun / bag.PAYLOAD)
+        seal = _lay_texts(
+            edition, pictures, begun / bag.PAYLOAD, plan_json, tool_version, templates or places.templates()
+        )
+        payload = bag.payload_manifest(begun)
+        tags = {SIGNATURE: sign(payload)} if sign is not None else {}
+        bag_sha256 = bag.write_bag(begun, _info(edition, organization, tool_version), tags)
+        if found := checking.faults(begun, edition):
+            raise PublishFailed(
+                f"Edition {edition.number} of {edition.stock} did not pass its own check: {found[0]}.",
+                effect="It was not published; the last edition stands as it was.",
+                next_step="Publish again; if it fails again, report it with the details.",
+                detail="\n".join(found),
+            )
+        if stop():
+            raise Cancelled
+        files.flush_tree(begun)
+        _place(folder, edition.number)
+        begun.rename(target)
+    files.flush_folder(folder)
+    return MadeEdition(
+        path=target,
+        number=edition.number,
+        signed=edition.signed,
+        bag_sha256=bag_sha256,
+        seal=seal,
+        payload_sha256=hashlib.sha256(payload).hexdigest(),
+        photos=len(edition.photos),
+        octets=sum((target / name).stat().st_size for name in bag.files_below(target)),
+    )
+
+
+def _place(folder: Path, number: int) -> Path:
+    """Where the edition will stand.
+
+    Raises:
+        PublishFailed: that number, or a higher one, has been published.
+    """
+    highest = max(made_numbers(folder), default=0)
+    if number <= highest or number < 1:
+        raise PublishFailed(
+            f"Edition {number} cannot be made: edition {highest} is there already."
+            if highest
+            else f"{number} is no number for an edition.",
+            effect="A published edition is never written again.",
+            next_step=f"Publish it as edition {highest + 1}.",
+        )
+    return folder / folder_name(number)
+
+
+@contextmanager
+def _beside(folder: Path, number: int) -> Iterator[Path]:
+    """A fresh folder beside the editions; gone if the block fails, renamed away if it succeeds."""
+    files.folder(folder)
+    begun = folder / f".making-{folder_name(number)}-{os.getpid()}"
+    with files.refusals_in_words(begun):
+        if begun.exists():
+            shutil.rmtree(begun)
+        (begun / bag.PAYLOAD / PHOTOS).mkdir(parents=True)
+        try:
+            yield begun
+        finally:
+            shutil.rmtree(begun, ignore_errors=True)
+
+
+def _wanted(photo: PublishedPhoto, originals: Callable[[str], Path], posters: Callable[[str], Path | None]) -> Wanted:
+    name = f"{photo.number} ({photo.title or photo.caption or photo.sha256[:8]})"
+    source = posters(photo.sha256) if photo.media is MediaKind.CLIP else originals(photo.sha256)
+    return Wanted(photo.sha256, name, source)
+
+
+def _lay_pictures(edition: Edition, rendered: renditions.Rendered, payload: Path) -> Pictures:
+    """Copy the made pictures into the edition, under their gallery number."""
+    laid: dict[str, tuple[PictureFile, ...]] = {}
+    for photo in edition.photos:
+        laid_here = []
+        for rendition in rendered[photo.sha256]:
+            content = rendition.path.read_bytes()
+            href = f"{PHOTOS}/{photo.number:03d}-{photo.sha256[:8]}-{rendition.width}.jpg"
+            (payload / href).write_bytes(content)
+            digest = hashlib.sha256(content).hexdigest()
+            laid_here.append(PictureFile(href, rendition.width, rendition.height, digest, len(content)))
+        laid[photo.sha256] = tuple(laid_here)
+    return laid
+
+
+def _lay_texts(
+    edition: Edition, pictures: Pictures, payload: Path, plan_json: str, tool_version: str, templates: Path
+) -> str:
+    """Write record, plan, list and pages; returns the SHA-256 of the list."""
+    record, plan = manifest.json_bytes(edition.record.as_dict()), plan_json.encode()
+    listed = manifest.edition_list(edition, pictures, record=record, plan=plan, tool_version=tool_version)
+    seal = hashlib.sha256(listed).hexdigest()
+    made = pages.render_pages(
+        edition,
+        pictures,
+        templates=templates,
+        seal=seal,
+        linked_data=manifest.linked_data(edition, pictures),
+    )
+    for name, content in (
+        ("record.json", record),
+        ("plan.json", plan),
+        ("edition.json", listed),
+        (pages.GALLERY, made.gallery.encode()),
+        (pages.DISCLOSURE, made.disclosure.encode()),
+    ):
+        (payload / name).write_bytes(content)
+    return seal
+
+
+def _info(edition: Edition, organization: str, tool_version: str) -> tuple[tuple[str, str], ...]:
+    status = manifest.SIGNED if edition.signed else manifest.UNSIGNED
+    told = (
+        ("Source-Organization", organization or edition.gallery.house),
+        ("Bagging-Date", edition.made_at[:10]),
+        ("External-Identifier", f"{edition.stock}/{edition.number}"),
+        ("External-Description", f"{edition.gallery.title}: {edition.gallery.edition_words}"),
+        ("Internal-Sender-Identifier", edition.stock),
+        ("Internal-Sender-Description", f"{status}, record revision {edition.revision}"),
+        ("Bag-Software-Agent", f"lapseam {tool_version}"),
+    )
+    return tuple((label, value) for label, value in told if value)

@@ -1,0 +1,297 @@
+"""What the templates are given: page models joined with the picture files that show them, laid out in rows.
+
+A row of pictures has one height and is never cropped: its columns are as wide as the pictures' shapes.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from lapseam.domain.edition import Chapter, Disclosure, FindingShown, Gallery, Line, MarkShown, PictureShown, Segment
+from lapseam.domain.finding import MarkShape
+from lapseam.domain.plan import Tone
+
+_ANCHOR = re.compile(r"[A-Za-z][A-Za-z0-9_-]*\Z")
+_WIDEST_CONTENT_PX = 1264
+
+
+@dataclass(frozen=True, slots=True)
+class PictureFile:
+    """One published picture file: address relative to the page, upright pixels, SHA-256 and size of its bytes."""
+
+    href: str
+    width: int
+    height: int
+    sha256: str = ""
+    octets: int = 0
+
+
+Pictures = Mapping[str, tuple[PictureFile, ...]]
+"""Files by the original's SHA-256, narrowest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class MarkView:
+    """A mark as drawn: where it stands as CSS, and which corner carries its number."""
+
+    finding: int
+    words: str
+    classes: str
+    style: str
+
+
+@dataclass(frozen=True, slots=True)
+class FindingView:
+    """A finding beside a picture; `id` only where it stands on the page for the first time."""
+
+    finding: FindingShown
+    id: str
+    good: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PictureView:
+    """A picture with its files, marks and findings. `about` are the small words below the caption."""
+
+    picture: PictureShown
+    src: str
+    srcset: str
+    full: str
+    width: int
+    height: int
+    about: tuple[str, ...]
+    marks: tuple[MarkView, ...]
+    findings: tuple[FindingView, ...]
+
+    @property
+    def aspect(self) -> str:
+        """Width over height, four digits."""
+        return f"{self.width / self.height:.4f}"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Pictures that stand side by side; `tells` if it is one picture with its findings beside it."""
+
+    pictures: tuple[PictureView, ...]
+    tells: bool = False
+
+    @property
+    def columns(self) -> str:
+        """CSS columns, each as wide as its picture's shape, so that all have one height."""
+        return " ".join(f"minmax(0,{view.aspect}fr)" for view in self.pictures)
+
+    @property
+    def sizes(self) -> str:
+        """The `sizes` of the row's pictures, by their mean share of the row."""
+        share = 1 / len(self.pictures)
+        wide = round(_WIDEST_CONTENT_PX * share)
+        return f"(min-width: 85em) {wide}px, (min-width: 46em) {round(94 * share)}vw, 100vw"
+
+
+@dataclass(frozen=True, slots=True)
+class ChapterView:
+    """One gallery group: in rows, or as cards where it gathers the flaws."""
+
+    chapter: Chapter
+    rows: tuple[Row, ...]
+    pictures: tuple[PictureView, ...]
+    flaws: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SegmentView:
+    """One zone of the ribbon and where a click leads: its first picture, or what was not seen of it."""
+
+    name: str
+    words: str
+    cells: tuple[object, ...]
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class SectionView:
+    """One section of the condition page and the macro that prints its rows."""
+
+    kind: str
+    anchor: str
+    heading: str
+    lead: str
+    rows: tuple[object, ...]
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class LegendView:
+    """One line of the ribbon's legend with the classes that draw its cell."""
+
+    label: str
+    words: str
+    classes: str
+
+
+def safe_anchor(anchor: str) -> str:
+    """The anchor, if it may stand in an address and an id as it is.
+
+    Raises:
+        ValueError: it may not; the page model is at fault.
+    """
+    if not _ANCHOR.match(anchor):
+        raise ValueError(f"{anchor!r} is no safe anchor")
+    return anchor
+
+
+class GalleryViews:
+    """Joins a gallery with its picture files."""
+
+    def __init__(self, gallery: Gallery, pictures: Pictures, not_seen_anchor: str) -> None:
+        self._gallery, self._files = gallery, pictures
+        self._not_seen = safe_anchor(not_seen_anchor)
+        self._ids: set[str] = set()
+        self._lead = lead(gallery)
+        self.hero = self._picture(self._lead) if self._lead is not None else None
+        self.chapters = tuple(self._chapter(chapter) for chapter in gallery.chapters)
+        self.segments = tuple(self._segment(segment) for segment in gallery.ribbon)
+        self.legend = tuple(_legend(line) for line in gallery.legend)
+
+    def _chapter(self, chapter: Chapter) -> ChapterView:
+        safe_anchor(chapter.anchor)
+        flaws = bool(chapter.pictures) and all(picture.again for picture in chapter.pictures)
+        shown = tuple(self._picture(picture) for picture in chapter.pictures if picture is not self._lead)
+        return ChapterView(chapter, () if flaws else tuple(rows(shown)), shown, flaws)
+
+    def _picture(self, picture: PictureShown) -> PictureView:
+        files = self._files[picture.sha256]
+        safe_anchor(picture.anchor)
+        largest = files[-1]
+        middle = files[min(1, len(files) - 1)]
+        about = (picture.zone_name, _slot_words(picture), picture.taken_words, picture.duration)
+        return PictureView(
+            picture=picture,
+            src=middle.href,
+            srcset=", ".join(f"{file.href} {file.width}w" for file in files),
+            full=largest.href,
+            width=largest.width,
+            height=largest.height,
+            about=tuple(words for words in about if words),
+            marks=tuple(mark_view(mark) for mark in picture.marks),
+            findings=tuple(self._finding(finding) for finding in picture.findings),
+        )
+
+    def _finding(self, finding: FindingShown) -> FindingView:
+        anchor = safe_anchor(finding.anchor)
+        first = anchor not in self._ids
+        self._ids.add(anchor)
+        return FindingView(finding, anchor if first else "", finding.tone is Tone.GOOD)
+
+    def _segment(self, segment: Segment) -> SegmentView:
+        target = f"#{safe_anchor(segment.target)}" if segment.target else f"disclosure.html#{self._not_seen}"
+        return SegmentView(segment.name, segment.words, segment.cells, target)
+
+
+def lead(gallery: Gallery) -> PictureShown | None:
+    """The picture that opens the page: the hero as it stands in its chapter, where it is then not shown again."""
+    if gallery.hero is None:
+        return None
+    return next((one for one in gallery.pictures() if one.sha256 == gallery.hero.sha256), gallery.hero)
+
+
+def rows(pictures: Sequence[PictureView]) -> Iterator[Row]:
+    """Lay pictures in rows, in their order: one with findings alone, the others by two, an odd lot ending by three."""
+    run: list[PictureView] = []
+    for view in pictures:
+        if view.findings:
+            yield from _even(run)
+            run = []
+            yield Row((view,), tells=True)
+        else:
+            run.append(view)
+    yield from _even(run)
+
+
+def _even(run: Sequence[PictureView]) -> Iterator[Row]:
+    place = 0
+    while place < len(run):
+        left = len(run) - place
+        take = 3 if left == 3 else min(2, left)
+        yield Row(tuple(run[place : place + take]))
+        place += take
+
+
+def mark_view(mark: MarkShown) -> MarkView:
+    """Where a mark stands, with its number on the corner that stays inside the picture."""
+    point = mark.shape is MarkShape.POINT
+    classes = ["point" if point else "box"]
+    if mark.x + mark.width > 0.9 and mark.x > 0.06:
+        classes.append("right")
+    if mark.y < 0.06:
+        classes.append("low")
+    shares = zip("xywh", (mark.x, mark.y, mark.width, mark.height), strict=True)
+    style = ";".join(f"--{name}:{min(1.0, max(0.0, share)):.4f}" for name, share in shares if not point or name in "xy")
+    return MarkView(mark.finding, mark.words, " ".join(classes), style)
+
+
+def sections(page: Disclosure) -> tuple[SectionView, ...]:
+    """The condition page's sections in the order in which they are printed."""
+    order = (
+        ("sentences", page.what_it_is),
+        ("sentences", page.what_it_is_not),
+        ("lines", page.identity),
+        ("lines", page.summary),
+        ("by_severity", page.findings),
+        ("gaps", page.not_seen),
+        ("gaps", page.not_tested),
+        ("findings", page.good),
+        ("lines", page.nothing_found),
+        ("checks", page.checks),
+        ("measurements", page.measurements),
+        ("parts", page.originality),
+        ("statements", page.statements),
+        ("statements", page.told),
+        ("findings", page.closed),
+        ("lines", page.withheld),
+        ("lines", page.waivers),
+        ("lines", page.looked_by),
+        ("sentences", page.changed),
+        ("lines", page.definitions),
+    )
+    counted = {"by_severity", "gaps", "findings", "checks", "measurements", "statements"}
+    return tuple(
+        SectionView(
+            kind,
+            safe_anchor(section.anchor),
+            section.heading,
+            section.lead,
+            section.rows,
+            sum(_weight(row) for row in section.rows) if kind in counted else 0,
+        )
+        for kind, section in order
+    )
+
+
+def _weight(row: object) -> int:
+    findings = getattr(row, "findings", None)
+    return len(findings) if isinstance(findings, tuple) else 1
+
+
+def smalls(pictures: Pictures) -> dict[str, Mapping[str, str | int]]:
+    """The narrowest file of every photo, for the condition page's small pictures."""
+    return {
+        digest: {"src": files[0].href, "width": files[0].width, "height": files[0].height}
+        for digest, files in pictures.items()
+        if files
+    }
+
+
+def _slot_words(picture: PictureShown) -> str:
+    return {"context": "context frame", "proof": "close proof frame"}.get(picture.slot or "", "")
+
+
+_STATES = ("not-reachable", "not-fitted", "covered", "partly", "taken", "missed", "decide", "waived")
+
+
+def _legend(line: Line) -> LegendView:
+    spoken = line.label.lower().replace(" ", "-")
+    return LegendView(line.label, line.words, next((state for state in _STATES if state in spoken), ""))
