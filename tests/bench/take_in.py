@@ -2,7 +2,7 @@
 
     python tests/bench/take_in.py [--photos 16] [--runs 5] [--workers 2] [--folder DIR]
 
-Our side copies, fingerprints, flushes, reads metadata, measures and makes two previews; theirs makes one 320 px thumbnail.
+Our side copies, fingerprints, flushes, reads metadata, measures and makes two previews; theirs makes one thumbnail.
 Both run in turn on the same files, already in the system's cache; the least of the runs counts. The files are the demo
 card's frames enlarged to 6000 x 4000 pixels under fresh sensor-like noise, so that they weigh what a camera's weigh.
 """
@@ -25,7 +25,6 @@ from PIL import Image
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from fakes.folder_vault import FolderVault, Shelf
-
 from lapseam import places
 from lapseam.intake import find, take_in
 

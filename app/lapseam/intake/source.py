@@ -70,8 +70,14 @@ def readable(name: str) -> str:
 
 def natural(name: str) -> tuple[tuple[int, int, str], ...]:
     """A sort key by which IMG_9 comes before IMG_10, and case does not count."""
-    parts = re.split(r"(\d+)", name.casefold())
-    return tuple((0, int(part), "") if part.isdecimal() else (1, 0, part) for part in parts if part)
+    parts = re.split("([0-9]+)", name.casefold())
+    return tuple(_number(part) if at % 2 else (1, 0, part) for at, part in enumerate(parts) if part)
+
+
+def _number(digits: str) -> tuple[int, int, str]:
+    """Orders as the number does, however many digits: by their count without leading zeros, then one by one."""
+    significant = digits.lstrip("0")
+    return (0, len(significant), significant)
 
 
 def find(paths: Sequence[Path]) -> tuple[Found, ...]:
