@@ -4,8 +4,26 @@ May import: `lapseam.domain`, ruamel.yaml (this is its home) and pydantic. Knows
 Every problem is told at once, with file, line, column and a remedy; a broken file raises `PlanBroken` or `NotesBroken`.
 """
 
+from .car_file import CarFile, read_car_file
+from .catalogue import PlanFile, find_plans
+from .notes import Notes, read_notes
 from .plan import load_plan
+from .plan_copy import digest, dump_plan, plan_from
 from .problems import Grade, Problem
 from .vocabulary import load_vocabulary
 
-__all__ = ["Grade", "Problem", "load_plan", "load_vocabulary"]
+__all__ = [
+    "CarFile",
+    "Grade",
+    "Notes",
+    "PlanFile",
+    "Problem",
+    "digest",
+    "dump_plan",
+    "find_plans",
+    "load_plan",
+    "load_vocabulary",
+    "plan_from",
+    "read_car_file",
+    "read_notes",
+]

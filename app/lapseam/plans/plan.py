@@ -54,7 +54,7 @@ CAM = Shape(
         "look": Field(Choice(LOOKS), "which way the lens points, in the car's own terms", default=""),
         "dist": Field(Number(0.02, 50, unit="m"), "lens to the nearest part of the subject"),
         "h": Field(Number(0, 10, unit="m"), "lens above the ground the photographer stands on"),
-        "lens": Field(Span(Number(8, 600, unit="mm")), "focal length from and to, in full-frame terms"),
+        "lens": Field(Span(Number(8, 600, whole=True, unit="mm")), "focal length from and to, in full-frame terms"),
     },
     renamed={"distance": "dist", "height": "h", "place": "at"},
     rules=(_bearing_or_spot,),
@@ -210,7 +210,7 @@ def _shot(row: Row) -> Shot:
         need=Need(row["need"]),
         rust=row["rust"],
         when=condition(row["when"]),
-        close_m=close["dist"] if close else None,
+        close_m=_float(close["dist"]) if close else None,
         close_scale=close["scale"] if close else "none",
         media=Media(row["media"]),
         cautions=row["caution"],
@@ -221,10 +221,14 @@ def _shot(row: Row) -> Shot:
 def _camera(row: Row) -> Camera:
     return Camera(
         at=row["at"],
-        distance_m=row["dist"],
-        height_m=row["h"],
+        distance_m=_float(row["dist"]),
+        height_m=_float(row["h"]),
         lens_mm=row["lens"],
-        bearing_deg=row["bearing"],
+        bearing_deg=_float(row["bearing"]),
         spot=row["spot"],
         look=row["look"],
     )
+
+
+def _float(value: float | None) -> float | None:
+    return None if value is None else float(value)

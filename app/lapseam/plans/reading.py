@@ -32,6 +32,7 @@ LISTS = {
     "type_tests": "type word",
     "setups": "setup",
     "shots": "shot",
+    "reach_reasons": "reason for not reaching",
     "originality": "word of originality",
     "dates": "date rule",
     "titles": "title state",
@@ -94,6 +95,7 @@ class Reading:
     defined: dict[str, dict[str, Mark | None]] = field(default_factory=dict)
     referred: list[tuple[tuple[str, ...], Scalar, str]] = field(default_factory=list)
     conditions: list[tuple[Scalar, str]] = field(default_factory=list)
+    photos: list[tuple[Scalar, str]] = field(default_factory=list)
 
     def know(self, kind: str, ids: Iterable[str]) -> None:
         """Take ids as defined elsewhere."""

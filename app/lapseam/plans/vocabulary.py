@@ -108,12 +108,13 @@ def facts_of(lists: WordLists) -> dict[str, FactAsked]:
     return facts
 
 
-def raise_broken(reading: Reading, what: str) -> None:
+def raise_broken(reading: Reading, what: str, shape: type[PlanBroken] = PlanBroken, next_step: str = "") -> None:
     """Raise if the reading found errors; warnings alone do not stop anything."""
     errors = reading.problems.errors()
     if errors:
         some = "1 problem" if len(errors) == 1 else f"{len(errors)} problems"
-        raise PlanBroken(f"{what} has {some}.", problems=tuple(str(problem) for problem in errors))
+        problems = tuple(str(problem) for problem in errors)
+        raise shape(f"{what} has {some}.", problems=problems, next_step=next_step)
 
 
 def build(lists: WordLists) -> Vocabulary:
