@@ -1,0 +1,279 @@
+"""Every word a buyer reads that the program itself writes, in one table, so that it can be translated as a whole.
+
+Slots stand in braces. Words of the trade come from the vocabulary, words about this car from its record.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from typing import Final
+
+MONTHS: Final = (
+    *("January", "February", "March", "April", "May", "June", "July"),
+    *("August", "September", "October", "November", "December"),
+)
+
+WORDS: Final[dict[str, str]] = {
+    # numbers and dates
+    "date": "{day} {month} {year}",
+    "and": "{first} and {last}",
+    "photo": "photo {numbers}",
+    "photos": "photos {numbers}",
+    "photo.number": "Photo {number}",
+    # bases
+    "basis.seen": "seen",
+    "basis.seen.day": "seen on {date}",
+    "basis.measured": "measured",
+    "basis.measured.day": "measured on {date}",
+    "basis.tested": "tested",
+    "basis.tested.day": "tested on {date}",
+    "basis.documented": "per {document}",
+    "basis.documented.day": "per {document} dated {date}",
+    "basis.document": "a paper on file",
+    "basis.issuer": " from {issuer}",
+    "basis.told": "stated by {who}, not verified",
+    "basis.seller": "the seller",
+    "basis.not-checked": "not checked: {reason}",
+    "basis.no-reason": "no reason given",
+    "basis.no-photo": "no photo: {reason}",
+    "basis.photo-withheld": "photo not published",
+    "basis.with": "with {instrument}",
+    "basis.by": "by {role}",
+    "basis.uncertainty": "uncertainty {uncertainty}",
+    # findings
+    "finding": "{name}: {place}, {extent}, {detail}; {basis}.",
+    "finding.number": "Finding {number}",
+    "finding.counted": "{count} counted",
+    "finding.repaired": "Repaired: {reason}",
+    "finding.corrected": "Corrected: {reason}",
+    "finding.alt": "finding {number}: {name}",
+    "converted": "about {value} {unit}",
+    "converted.marked": "about {value} {unit}, converted",
+    # checks, measurements, statements, gaps
+    "check": "{item}: {verdict}, {note}; {basis}.",
+    "check.photos": "{basis}, {photos}",
+    "measurement": "{name}, {place}: {readings}, {note}; {basis}.",
+    "reading": "{place} {as_read} ({converted})",
+    "statement": "{claim}; {basis}.",
+    "part": "{component}: {origin}, {work}; {basis}.",
+    "not-seen": "{subject}: not seen, {reason}.",
+    "partly-seen": "{subject}: seen in part only, {reason}.",
+    "not-tested": "{subject}: not tested, {reason}.",
+    "not-answered": "{subject}: not answered, so shots that hang on it were not decided.",
+    # verdicts, severities, origins, work
+    "verdict.works": "works",
+    "verdict.does-not-work": "does not work",
+    "verdict.intermittent": "works only sometimes",
+    "verdict.not-fitted": "not fitted",
+    "verdict.not-tested": "not tested",
+    "severity.note": "Worth recording",
+    "severity.cosmetic": "Cosmetic",
+    "severity.wear": "Wear: works, will need work one day",
+    "severity.needs-work": "Needs work",
+    "severity.structural": "Structural: in a load-carrying part",
+    "severity.unsafe": "Unsafe: not to be driven or lifted until a mechanic has looked",
+    "origin.original": "original",
+    "origin.new-old-stock": "new-old-stock",
+    "origin.factory-type-replacement": "factory-type replacement",
+    "origin.reproduction": "reproduction",
+    "origin.aftermarket": "aftermarket",
+    "origin.unknown": "origin not known",
+    "work.none": "no work recorded",
+    "work.repaired": "repaired",
+    "work.refinished": "refinished",
+    "work.rebuilt": "rebuilt",
+    "work.modified": "modified",
+    "work.unknown": "work not known",
+    # coverage
+    "state.missed": "not photographed",
+    "state.taken": "photographed, not looked at",
+    "state.partly": "partly shown",
+    "state.covered": "shown and looked at",
+    "state.not-reachable": "not reachable",
+    "state.not-fitted": "not fitted",
+    "state.decide": "not decided",
+    "state.waived": "{state}; let stand by the house",
+    "legend.covered": "A person looked at the photo and saw everything the shot asks for.",
+    "legend.partly": "Some of it is shown; what is missing is listed.",
+    "legend.taken": "A photo is there; nobody has looked through it yet.",
+    "legend.missed": "No photo is there.",
+    "legend.not-reachable": "Could not be photographed without damage or danger; the reason is listed.",
+    "legend.not-fitted": "The car does not have it.",
+    "legend.decide": "Whether the car has it has not been answered.",
+    "legend.waived": "The house lets this gap stand and says why.",
+    "segment": "{name}: {covered} of {all} shots shown and looked at.",
+    "ribbon": "The whole walk, one cell a shot: {covered} of {all} shots shown and looked at.",
+    # why something was not seen
+    "why.missed": "nobody photographed it",
+    "why.taken": "photographed, but nobody has looked through the photos",
+    "why.component": "nobody has said what is there",
+    "why.decide": "not answered: {facts}",
+    "why.missing": "missing: {missing}",
+    "why.coated": "coating hides the metal",
+    "why.no-lift": "no lift at hand",
+    "why.lift-arm-in-the-way": "a lift arm was in the way",
+    "why.undertray-fitted": "an undertray is fitted",
+    "why.carpet-fixed": "the carpet is fixed",
+    "why.trim-fixed": "trim is fixed over it",
+    "why.no-endoscope": "no endoscope at hand",
+    "why.no-consent": "the owner did not agree",
+    "why.not-safe": "not safe",
+    "why.no-time": "not done in the time available",
+    "why.none": "no reason given",
+    "why.check": "nobody tested it",
+    "why.let-stand": "{why}; let stand: {reason}",
+    # flags and titles
+    "flag": "UNSIGNED. Nobody has signed this edition: it is a draft of the record and no offer.",
+    "signed": "Signed by the {role} on {date}.",
+    "signed.not": "UNSIGNED: nobody has signed this edition.",
+    "signed.one-person": "One person made this record and signed it, as the house's written rule allows.",
+    "edition": "Edition {number} of {date}",
+    "stock": "Stock number {stock}",
+    "title.plain": "Stock {stock}",
+    "title.disclosure": "Condition of {title}",
+    "subtitle": "{trim}, {colour}, {interior} interior, stock number {stock}",
+    "gallery.count": "{photos}, {findings}, {gaps}.",
+    "count.photos": "{n} photo|{n} photos",
+    "count.findings": "{n} finding on file|{n} findings on file",
+    "count.gaps": "{n} thing not seen or not tested|{n} things not seen or not tested",
+    "count.checks": "{n} function check|{n} function checks",
+    "count.measurements": "{n} measurement|{n} measurements",
+    "chapter": "{holds}",
+    "proposed": "The program put this photo here; nobody has looked at it yet",
+    "extra": "{zone}, further view",
+    "taken": "Taken {date}",
+    "duration": "{seconds} s",
+    "clip": "clip of {seconds} s",
+    # the person standing for a name
+    "role.photographer": "photographer",
+    "role.lister": "lister",
+    "role.manager": "manager",
+    "role.phone": "person on the phone",
+    "role.mechanic": "mechanic",
+    "role.clerk": "clerk",
+    "role.dispatcher": "dispatcher",
+    "role.none": "person of the house",
+    "role.the": "the {role}",
+}
+
+SECTIONS: Final[dict[str, tuple[str, str, str]]] = {
+    # id: (heading, what stands below it, what stands there where there are no rows)
+    "what-it-is": ("What this page is", "", ""),
+    "what-it-is-not": ("What this page is not", "", ""),
+    "identity": ("Identity and odometer", "As read on the car and its papers; nothing is corrected.", ""),
+    "summary": ("Summary", "", ""),
+    "findings": (
+        "Findings",
+        "By severity, then by place in walking order. Each says where, how large, how it is known and in which photo.",
+        "No finding is on file. That is not the same as nothing found: see what was not seen.",
+    ),
+    "not-seen": (
+        "Not seen",
+        "Nobody can say anything about these from this record. Each has its reason.",
+        "Everything that the plan asks for on this car was shown and looked at.",
+    ),
+    "not-tested": (
+        "Not tested",
+        "Each has its reason.",
+        "Every function check that applies to this car was made.",
+    ),
+    "good": ("Good findings", "On the same evidence as the faults.", "No good finding is on file."),
+    "nothing-found": (
+        "Looked at, nothing to report",
+        "A person looked at these parts in the photos named and saw nothing to report.",
+        "Nobody has recorded a part as looked at with nothing to report.",
+    ),
+    "checks": ("Function checks", "As tried on the day and in the conditions named.", "No function was tried."),
+    "measurements": (
+        "Measurements",
+        "As read, with place and instrument; figures in brackets are converted.",
+        "Nothing was measured.",
+    ),
+    "originality": (
+        "Originality of parts",
+        "Where a part came from and what was done to it are two questions. Parts not listed: not known.",
+        "Nothing is recorded of any part's origin. Unknown is the full answer.",
+    ),
+    "statements": ("Further statements", "Each with its basis in the same sentence.", "No further statement is made."),
+    "told": (
+        "Told, not verified",
+        "Somebody said so; nothing on file supports it.",
+        "Nothing was taken from hearsay into this page.",
+    ),
+    "closed": (
+        "Repaired or corrected since",
+        "A finding is never removed; it stays readable with what became of it.",
+        "No finding has been closed.",
+    ),
+    "withheld": ("Photos withheld", "These photos are on file and are not published.", "No photo is withheld."),
+    "waivers": (
+        "Gaps that the house lets stand",
+        "Each with the reason that was written down.",
+        "No gap was let stand and no rule was lifted.",
+    ),
+    "looked-by": ("Who looked", "By role; names stay in the private record.", "Nobody is on record."),
+    "changed": (
+        "Changed since the edition before",
+        "",
+        "There is no edition before this one.",
+    ),
+    "definitions": ("Words used here", "As this house uses them; the trade does not agree on all of them.", ""),
+}
+
+SAME: Final = "Nothing that this page prints has changed since the edition before."
+
+WHAT_IT_IS: Final = (
+    "A record of what was seen, measured, tested, read in papers or told about this car, with the photos that show it.",
+    "Every sentence says how it is known. What nobody saw or tried is listed as large as what was found.",
+    "Photos are shown upright and reduced in size; nothing in them was retouched.",
+)
+WHAT_IT_IS_NOT: Final = (
+    "It is no warranty and no promise about what was not seen or not tested.",
+    "It is no safety inspection and no roadworthiness test; those are for licensed people under local law.",
+    "It says how things were on the days named, not how they are later.",
+)
+
+
+def say(key: str, /, **slots: object) -> str:
+    """The words of that key with its slots filled.
+
+    Raises:
+        KeyError: no such key, or a slot is missing: a fault of ours.
+    """
+    return WORDS[key].format(**slots)
+
+
+def template(key: str) -> str:
+    """The words of that key with their slots open."""
+    return WORDS[key]
+
+
+def count(key: str, n: int) -> str:
+    """One or many: '1 photo', '12 photos'."""
+    one, many = WORDS[key].split("|")
+    return (one if n == 1 else many).format(n=n)
+
+
+def day(on: date) -> str:
+    """A day in words, '12 May 2026'."""
+    return say("date", day=on.day, month=MONTHS[on.month - 1], year=on.year)
+
+
+def listed(words: Iterable[object]) -> str:
+    """'12', '12 and 13', '12, 13 and 14'."""
+    every = [str(word) for word in words]
+    if len(every) < 2:
+        return "".join(every)
+    return say("and", first=", ".join(every[:-1]), last=every[-1])
+
+
+def photos(numbers: Iterable[int]) -> str:
+    """'photo 12', 'photos 12 and 13', '' for none."""
+    every = sorted(set(numbers))
+    return say("photo" if len(every) == 1 else "photos", numbers=listed(every)) if every else ""
+
+
+def capital(words: str) -> str:
+    """With its first letter large."""
+    return words[:1].upper() + words[1:]
