@@ -46,13 +46,14 @@ class Applicability:
         return all_of(self._zone(check.zone), self._of(check.when))
 
     def place(self, place: RustPlace) -> Answer:
-        """A rust-prone place applies where its condition holds and the car has at least one of its components."""
+        """A rust-prone place applies where its condition holds and the car has the part it is on.
+
+        That is the first component the place names; the others are neighbours that its frames show too. A seam under a
+        vinyl covering is no place of a car without one, though that car has a roof.
+        """
         known = self._words.components()
-        parts = [self.component(known[part]) for part in place.components if part in known]
-        if any(part.holds for part in parts):
-            return self._of(place.when)
-        unknown = [part for part in parts if part.holds is None]
-        return all_of(self._of(place.when), *unknown) if unknown else Answer(False)
+        own = next((known[part] for part in place.components if part in known), None)
+        return Answer(False) if own is None else all_of(self._of(place.when), self.component(own))
 
     def skin_only(self) -> frozenset[str]:
         """Components that cannot rust on this car: skin parts of a composite or aluminium skin.

@@ -13,7 +13,7 @@ look that saw nothing; the reason says both), `nothing-found` only through a per
 
 A place is `covered` only if every rust-prone shot of it is covered (optional ones and parts not fitted aside) and a
 context and a proof frame, accepted and ticked, are among them; so two missing boxes cannot hide behind two shown ones.
-`partly` names what is missing. A place of whose components the car has none is left out.
+`partly` names what is missing. A place whose own part, the first it names, the car does not have is left out.
 """
 
 from __future__ import annotations

@@ -54,12 +54,20 @@ def test_an_unknown_fact_leaves_shot_component_and_place_to_decide():
     assert coverage.unanswered == ("construction", "torque_boxes", "vinyl_roof")
 
 
-def test_a_place_of_whose_components_the_car_has_none_is_left_out():
+def test_a_place_on_a_part_that_the_car_does_not_have_is_left_out():
     plan = cars.plan()
     elsewhere = cars.replace(plan.vocabulary.zones["under-front"], when=Condition("construction == 'ladder-frame'"))
     gone = {**plan.vocabulary.zones, "under-front": elsewhere}
     plan = cars.replace(plan, vocabulary=cars.replace(plan.vocabulary, zones=gone))
     assert [covered.place.id for covered in check(cars.car(plan=plan)).places] == ["rp-rocker"]
+
+
+def test_a_neighbour_that_the_car_has_does_not_bring_the_place_in():
+    plan = cars.plan()
+    boxes = cars.replace(plan.vocabulary.rust_places["rp-rails"], components=("front-boxes", "front-rails"))
+    plan = cars.replace(plan, vocabulary=cars.replace(plan.vocabulary, rust_places={"rp-rails": boxes}))
+    assert check(cars.car([], cars.facts(torque_boxes=False), plan=plan)).places == ()
+    assert len(check(cars.car(plan=plan)).places) == 1
 
 
 def test_a_proposal_and_an_accepted_frame_without_a_tick_are_both_only_taken():
