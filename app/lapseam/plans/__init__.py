@@ -6,10 +6,13 @@ Every problem is told at once, with file, line, column and a remedy; a broken fi
 
 from .car_file import CarFile, read_car_file
 from .catalogue import PlanFile, find_plans
+from .check import check_plan
 from .notes import Notes, read_notes
 from .plan import load_plan
 from .plan_copy import digest, dump_plan, plan_from
 from .problems import Grade, Problem
+from .reference import reference
+from .schema import schemas
 from .vocabulary import load_vocabulary
 
 __all__ = [
@@ -18,6 +21,7 @@ __all__ = [
     "Notes",
     "PlanFile",
     "Problem",
+    "check_plan",
     "digest",
     "dump_plan",
     "find_plans",
@@ -26,4 +30,6 @@ __all__ = [
     "plan_from",
     "read_car_file",
     "read_notes",
+    "reference",
+    "schemas",
 ]

@@ -19,6 +19,7 @@ _REMEDIES = {
     "value": "add: value: …, with its unit",
     "unit": "write the value with its unit",
 }
+_OTHER_UNITS = re.compile(r" or | \(")
 _A_UNIT = re.compile(r"[^\W\d_]|[%°\"']")
 
 
@@ -100,7 +101,7 @@ def _check_units(measurement: Row, plan: Plan) -> None:
         return
     for reading in measurement["readings"]:
         unit = reading["unit"]
-        if unit and unit != asked.unit and unit not in asked.other_unit:
+        if unit and unit not in (asked.unit, *_OTHER_UNITS.split(asked.other_unit)):
             other = f" or {asked.other_unit}" if asked.other_unit else ""
             reading.wrong("unit", f"{unit!r} is no unit of {asked.id!r}", f"write {asked.unit}{other}")
 
