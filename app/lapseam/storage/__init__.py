@@ -10,6 +10,7 @@ from .codec import plan_from, plan_text, record_sha256
 from .house import load_house, save_house
 from .journal import JournalReport, verify_journal
 from .previews import Previews
+from .rebuild import MissingPhoto, RebuildReport, RebuiltCar, rebuild
 from .record import EditionRow, RecordFile, read_record, record_schema
 from .vault import Vault
 from .workspace import Workspace
@@ -19,7 +20,10 @@ __all__ = [
     "CarLine",
     "EditionRow",
     "JournalReport",
+    "MissingPhoto",
     "Previews",
+    "RebuildReport",
+    "RebuiltCar",
     "RecordFile",
     "Vault",
     "Workspace",
@@ -27,6 +31,7 @@ __all__ = [
     "plan_from",
     "plan_text",
     "read_record",
+    "rebuild",
     "record_schema",
     "record_sha256",
     "save_house",

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from difflib import get_close_matches
 from pathlib import Path
-from typing import Any, cast
+from typing import cast
 
 from sqlalchemy import Connection
 
@@ -22,13 +22,13 @@ from lapseam.domain.plan import Plan
 
 from . import rows
 from .codec import (
-    Json,
     adapter,
     canonical,
     decision_from,
     decision_text,
     digest,
     dumped,
+    json_of,
     key_of,
     photo_from,
     photo_text,
@@ -335,7 +335,7 @@ class Book:
         for (kind, key), after in wanted.items():
             before = rows.content(connection, stock, (kind, key))
             if before != after and not same_word(before, after):
-                changes.append(Change(kind, key, _value(before), _value(after)))
+                changes.append(Change(kind, key, json_of(before), json_of(after)))
         return tuple(changes)
 
     @staticmethod
@@ -414,8 +414,3 @@ class Book:
                     f"Step {target.number} ({target.words}) cannot be played: {one.kind} {one.key} was changed since.",
                     effect="Nothing was changed.",
                 )
-
-
-def _value(text: str | None) -> Json | None:
-    value: Any = None if text is None else json.loads(text)
-    return cast("Json | None", value)

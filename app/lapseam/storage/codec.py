@@ -34,6 +34,11 @@ def digest(text: str) -> str:
     return sha256(text.encode()).hexdigest()
 
 
+def json_of(text: str | None) -> Json | None:
+    """The JSON value of a text, None for none."""
+    return None if text is None else cast(Json, json.loads(text))
+
+
 def adapter(shape: type) -> TypeAdapter[Any]:
     """The reader and writer for one shape, built when first needed."""
     if shape not in _ADAPTERS:

@@ -8,6 +8,7 @@ opening closes from the database.
 from __future__ import annotations
 
 import os
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -83,7 +84,15 @@ class Mirror:
         repaired: list[str] = []
         for row, tail in tails.values():
             repaired.extend(self._complete(connection, row, tail))
+        repaired.extend(
+            f"The folder cars/{name} holds a car that the database does not know; lapseam rebuild brings it in."
+            for name in self._strangers(tails)
+        )
         return tuple(repaired)
+
+    def _strangers(self, known: Iterable[str]) -> list[str]:
+        here = {folder.name for folder in self._cars.iterdir() if (folder / JOURNAL).exists()}
+        return sorted(here - set(known))
 
     def _tail(self, stock: str) -> Tail:
         path = self.folder(stock) / JOURNAL

@@ -114,15 +114,19 @@ def contents(connection: Connection, kind: str) -> dict[str, str]:
 
 def decisions(connection: Connection, stock: str) -> list[tuple[str, str]]:
     """Kind and content of every decision: kinds in their fixed order, numbered ones by number, others by key."""
-    found = select(t.decision.c.kind, t.decision.c.key, t.decision.c.content).where(t.decision.c.stock == stock)
     order = {kind: place for place, kind in enumerate(KINDS)}
 
-    def place(row: tuple[str, str, str]) -> tuple[int, int, str]:
-        kind, key, _ = row
+    def place(row: tuple[Key, str]) -> tuple[int, int, str]:
+        (kind, key), _ = row
         return order[kind], int(key) if kind in NUMBERED else 0, key
 
-    listed = [(str(kind), str(key), str(text)) for kind, key, text in connection.execute(found)]
-    return [(kind, text) for kind, _, text in sorted(listed, key=place)]
+    return [(kind, text) for (kind, _), text in sorted(decision_texts(connection, stock).items(), key=place)]
+
+
+def decision_texts(connection: Connection, stock: str) -> dict[Key, str]:
+    """The content of every decision by kind and key."""
+    found = select(t.decision.c.kind, t.decision.c.key, t.decision.c.content).where(t.decision.c.stock == stock)
+    return {(kind, key): str(text) for kind, key, text in connection.execute(found)}
 
 
 def content(connection: Connection, stock: str, key: Key) -> str | None:
