@@ -5,3 +5,20 @@ still what it was. Page models come finished from the domain; nothing here decid
 
 May import: domain, places, the standard library, Pillow and pillow-heif (pictures), Jinja2 (pages).
 """
+
+from .making import MadeEdition, make_edition, numbers, sweep
+from .renditions import Recipe
+from .verify import Fault, Harm, VerifyReport, bag_sha256, verify
+
+__all__ = [
+    "Fault",
+    "Harm",
+    "MadeEdition",
+    "Recipe",
+    "VerifyReport",
+    "bag_sha256",
+    "make_edition",
+    "numbers",
+    "sweep",
+    "verify",
+]

@@ -29,7 +29,7 @@ PHOTOS: Final = "photos"
 SIGNATURE: Final = "signature.json"
 
 _NUMBERED: Final = re.compile(r"\d{4,}\Z")
-_BEGUN: Final = re.compile(r"\.making-\d{4,}-\d+\Z")
+_BEGUN: Final = re.compile(r"\.making-\d{4,}-\d+(-scrap)?\Z")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +58,11 @@ def folder_name(number: int) -> str:
     return f"{number:04d}"
 
 
-def made_numbers(folder: Path) -> tuple[int, ...]:
+def numbers(folder: Path) -> list[int]:
     """Numbers of the editions that lie in `folder`, rising."""
     if not folder.is_dir():
-        return ()
-    return tuple(sorted(int(path.name) for path in folder.iterdir() if _NUMBERED.match(path.name)))
+        return []
+    return sorted(int(path.name) for path in folder.iterdir() if _NUMBERED.match(path.name))
 
 
 def sweep(folder: Path) -> tuple[str, ...]:
@@ -86,10 +86,11 @@ def make_edition(
     *,
     originals: Callable[[str], Path],
     folder: Path,
-    cache: Path,
     plan_json: str,
     tool_version: str,
-    organization: str = "",
+    record_sha256: str = "",
+    signer_role: str = "",
+    cache: Path | None = None,
     posters: Callable[[str], Path | None] = lambda sha256: None,
     sign: Callable[[bytes], bytes] | None = None,
     templates: Path | None = None,
@@ -104,10 +105,11 @@ def make_edition(
         edition: finished pages, record, linked data and photos.
         originals: path of the original with that SHA-256; it is only read.
         folder: the car's `editions/`; the edition becomes `folder/0003`.
-        cache: where made pictures are kept between editions; may be deleted at any time.
         plan_json: the shot plan as the walk used it, as JSON text.
         tool_version: the program's version, named in the edition's list.
-        organization: the house's name for the bag's Source-Organization.
+        record_sha256: digest of the private record that a signature stands under, kept in the edition's list.
+        signer_role: the signer's role, never the name; of a signed edition only.
+        cache: where made pictures are kept between editions, and may be deleted at any time; None keeps none.
         posters: path of an upright still of a clip, None where there is none.
         sign: given the bytes of the payload manifest, returns the content of `signature.json`; None leaves it out.
         templates: the folder of the page templates; None takes the shipped one.
@@ -120,26 +122,22 @@ def make_edition(
         DiskFull, NoRights: the disk or the system refused; nothing was published.
     """
     target = _place(folder, edition.number)
-    used = recipe or Recipe()
-    wanted = [_wanted(photo, originals, posters) for photo in edition.photos]
-    rendered = renditions.render_all(
-        wanted, used, cache, cores=cores or renditions.cores(), progress=progress, stop=stop
-    )
-    with _beside(folder, edition.number) as begun:
-        pictures = _lay_pictures(edition, rendered, begun / bag.PAYLOAD)
-        seal = _lay_texts(
-            edition, pictures, begun / bag.PAYLOAD, plan_json, tool_version, templates or places.templates()
+    source = _Source(plan_json, tool_version, record_sha256, signer_role, templates or places.templates())
+    with _beside(folder, edition.number) as (begun, scrap):
+        rendered = renditions.render_all(
+            [_wanted(photo, originals, posters) for photo in edition.photos],
+            recipe or Recipe(),
+            cache or scrap,
+            cores=cores or renditions.cores(),
+            progress=progress,
+            stop=stop,
         )
+        pictures = _lay_pictures(edition, rendered, begun / bag.PAYLOAD)
+        seal = _lay_texts(edition, pictures, begun / bag.PAYLOAD, source)
         payload = bag.payload_manifest(begun)
         tags = {SIGNATURE: sign(payload)} if sign is not None else {}
-        bag_sha256 = bag.write_bag(begun, _info(edition, organization, tool_version), tags)
-        if found := checking.faults(begun, edition):
-            raise PublishFailed(
-                f"Edition {edition.number} of {edition.stock} did not pass its own check: {found[0]}.",
-                effect="It was not published; the last edition stands as it was.",
-                next_step="Publish again; if it fails again, report it with the details.",
-                detail="\n".join(found),
-            )
+        bag_sha256 = bag.write_bag(begun, _info(edition, tool_version), tags)
+        _insist(begun, edition)
         if stop():
             raise Cancelled
         files.flush_tree(begun)
@@ -158,13 +156,35 @@ def make_edition(
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Source:
+    """What goes into an edition besides its page models."""
+
+    plan_json: str
+    tool_version: str
+    record_sha256: str
+    signer_role: str
+    templates: Path
+
+
+def _insist(begun: Path, edition: Edition) -> None:
+    """Let nothing through that is not whole."""
+    if found := checking.faults(begun, edition):
+        raise PublishFailed(
+            f"Edition {edition.number} of {edition.stock} did not pass its own check: {found[0].rstrip('.')}.",
+            effect="It was not published; the last edition stands as it was.",
+            next_step="Publish again; if it fails again, report it with the details.",
+            detail="\n".join(found),
+        )
+
+
 def _place(folder: Path, number: int) -> Path:
     """Where the edition will stand.
 
     Raises:
         PublishFailed: that number, or a higher one, has been published.
     """
-    highest = max(made_numbers(folder), default=0)
+    highest = max(numbers(folder), default=0)
     if number <= highest or number < 1:
         raise PublishFailed(
             f"Edition {number} cannot be made: edition {highest} is there already."
@@ -177,18 +197,21 @@ def _place(folder: Path, number: int) -> Path:
 
 
 @contextmanager
-def _beside(folder: Path, number: int) -> Iterator[Path]:
-    """A fresh folder beside the editions; gone if the block fails, renamed away if it succeeds."""
+def _beside(folder: Path, number: int) -> Iterator[tuple[Path, Path]]:
+    """A fresh folder beside the editions and a scrap one; both gone if the block fails, the first renamed if not."""
     files.folder(folder)
     begun = folder / f".making-{folder_name(number)}-{os.getpid()}"
+    scrap = folder / f"{begun.name}-scrap"
     with files.refusals_in_words(begun):
-        if begun.exists():
-            shutil.rmtree(begun)
-        (begun / bag.PAYLOAD / PHOTOS).mkdir(parents=True)
         try:
-            yield begun
+            for left in (begun, scrap):
+                if left.exists():
+                    shutil.rmtree(left)
+            (begun / bag.PAYLOAD / PHOTOS).mkdir(parents=True)
+            yield begun, scrap
         finally:
-            shutil.rmtree(begun, ignore_errors=True)
+            for left in (begun, scrap):
+                shutil.rmtree(left, ignore_errors=True)
 
 
 def _wanted(photo: PublishedPhoto, originals: Callable[[str], Path], posters: Callable[[str], Path | None]) -> Wanted:
@@ -212,17 +235,23 @@ def _lay_pictures(edition: Edition, rendered: renditions.Rendered, payload: Path
     return laid
 
 
-def _lay_texts(
-    edition: Edition, pictures: Pictures, payload: Path, plan_json: str, tool_version: str, templates: Path
-) -> str:
+def _lay_texts(edition: Edition, pictures: Pictures, payload: Path, source: _Source) -> str:
     """Write record, plan, list and pages; returns the SHA-256 of the list."""
-    record, plan = manifest.json_bytes(edition.record.as_dict()), plan_json.encode()
-    listed = manifest.edition_list(edition, pictures, record=record, plan=plan, tool_version=tool_version)
+    record, plan = manifest.json_bytes(edition.record.as_dict()), source.plan_json.encode()
+    listed = manifest.edition_list(
+        edition,
+        pictures,
+        record=record,
+        plan=plan,
+        tool_version=source.tool_version,
+        record_sha256=source.record_sha256,
+        signer_role=source.signer_role,
+    )
     seal = hashlib.sha256(listed).hexdigest()
     made = pages.render_pages(
         edition,
         pictures,
-        templates=templates,
+        templates=source.templates,
         seal=seal,
         linked_data=manifest.linked_data(edition, pictures),
     )
@@ -237,10 +266,10 @@ def _lay_texts(
     return seal
 
 
-def _info(edition: Edition, organization: str, tool_version: str) -> tuple[tuple[str, str], ...]:
+def _info(edition: Edition, tool_version: str) -> tuple[tuple[str, str], ...]:
     status = manifest.SIGNED if edition.signed else manifest.UNSIGNED
     told = (
-        ("Source-Organization", organization or edition.gallery.house),
+        ("Source-Organization", edition.gallery.house),
         ("Bagging-Date", edition.made_at[:10]),
         ("External-Identifier", f"{edition.stock}/{edition.number}"),
         ("External-Description", f"{edition.gallery.title}: {edition.gallery.edition_words}"),

@@ -19,8 +19,17 @@ SIGNED = "SIGNED"
 UNSIGNED = "UNSIGNED"
 
 
-def edition_list(edition: Edition, pictures: Pictures, *, record: bytes, plan: bytes, tool_version: str) -> bytes:
-    """`edition.json` as bytes."""
+def edition_list(
+    edition: Edition,
+    pictures: Pictures,
+    *,
+    record: bytes,
+    plan: bytes,
+    tool_version: str,
+    record_sha256: str,
+    signer_role: str,
+) -> bytes:
+    """`edition.json` as bytes. `record_sha256` digests the private record, `record` is the published one."""
     said: dict[str, Any] = {
         "number": edition.number,
         "stock": edition.stock,
@@ -28,6 +37,8 @@ def edition_list(edition: Edition, pictures: Pictures, *, record: bytes, plan: b
         "revision": edition.revision,
         "signed": edition.signed,
         "status": SIGNED if edition.signed else UNSIGNED,
+        "signed_by_role": (signer_role or "signer") if edition.signed else "",
+        "record_sha256": record_sha256,
         "status_words": edition.disclosure.signed_words if edition.signed else edition.gallery.flag,
         "tool": f"lapseam {tool_version}",
         "record": {"path": "record.json", "sha256": hashlib.sha256(record).hexdigest()},

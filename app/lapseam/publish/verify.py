@@ -106,8 +106,19 @@ def verify(folder: Path) -> VerifyReport:
         octets=compared.octets,
         number=about[0],
         signed=about[1],
-        bag_sha256=_digest(folder / "tagmanifest-sha256.txt") if "tagmanifest-sha256.txt" in present else "",
+        bag_sha256=bag_sha256(folder),
     )
+
+
+def bag_sha256(folder: Path) -> str:
+    """SHA-256 of an edition's tag manifest as it lies there now, which stands for every byte; "" if there is none."""
+    path = folder / "tagmanifest-sha256.txt"
+    if path.is_symlink() or not path.is_file():
+        return ""
+    try:
+        return bag.digests(path, ("sha256",))["sha256"]
+    except OSError:
+        return ""
 
 
 def _present(folder: Path) -> frozenset[str]:
@@ -241,15 +252,6 @@ def _about(folder: Path, present: frozenset[str]) -> tuple[int, bool]:
         return 0, False
     number = said.get("number")
     return (number if type(number) is int else 0), said.get("signed") is True
-
-
-def _digest(path: Path) -> str:
-    if path.is_symlink() or not path.is_file():
-        return ""
-    try:
-        return bag.digests(path, ("sha256",))["sha256"]
-    except OSError:
-        return ""
 
 
 def _shown(path: str) -> str:

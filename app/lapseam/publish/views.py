@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lapseam.domain.edition import Chapter, Disclosure, FindingShown, Gallery, Line, MarkShown, PictureShown, Segment
 from lapseam.domain.finding import MarkShape
@@ -73,10 +73,11 @@ class PictureView:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """Pictures that stand side by side; `tells` if it is one picture with its findings beside it."""
+    """Pictures that stand side by side: `tells` is one picture with its findings, `grand` one as wide as the page."""
 
     pictures: tuple[PictureView, ...]
     tells: bool = False
+    grand: bool = False
 
     @property
     def columns(self) -> str:
@@ -160,7 +161,9 @@ class GalleryViews:
         safe_anchor(chapter.anchor)
         flaws = bool(chapter.pictures) and all(picture.again for picture in chapter.pictures)
         shown = tuple(self._picture(picture) for picture in chapter.pictures if picture is not self._lead)
-        return ChapterView(chapter, () if flaws else tuple(rows(shown)), shown, flaws)
+        opens = len(shown) < len(chapter.pictures)
+        laid = () if flaws else tuple(replace(row, grand=opens and len(row.pictures) == 1) for row in rows(shown))
+        return ChapterView(chapter, laid, shown, flaws)
 
     def _picture(self, picture: PictureShown) -> PictureView:
         files = self._files[picture.sha256]
