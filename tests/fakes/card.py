@@ -9,8 +9,11 @@ from fractions import Fraction
 from pathlib import Path
 
 import numpy as np
+import pillow_heif
 from PIL import Image
 from PIL.TiffImagePlugin import IFDRational
+
+pillow_heif.register_heif_opener(thumbnails=False)
 
 EXIF_IFD, GPS_IFD = 0x8769, 0x8825
 
@@ -65,8 +68,10 @@ def jpeg(seed: int = 1, size: tuple[int, int] = (240, 160), **tags: object) -> b
 
 
 def encoded(picture: Image.Image, kind: str, **options: object) -> bytes:
-    """The picture as a file of that kind."""
+    """The picture as a file of that kind. Exif goes over as bytes: the encoders take directories only from those."""
     buffer = io.BytesIO()
+    if isinstance(tags := options.get("exif"), Image.Exif):
+        options["exif"] = tags.tobytes()
     picture.save(buffer, kind, **options)
     return buffer.getvalue()
 
@@ -78,7 +83,9 @@ def huge_png_header(width: int = 30_000, height: int = 20_000) -> bytes:
         return struct.pack(">I", len(data)) + name + data + struct.pack(">I", zlib.crc32(name + data))
 
     header = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
-    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", header) + chunk(b"IDAT", zlib.compress(bytes(100))) + chunk(b"IEND", b"")
+    return (
+        b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", header) + chunk(b"IDAT", zlib.compress(bytes(100))) + chunk(b"IEND", b"")
+    )
 
 
 def clip(path: Path, *, seconds: float = 1.0, size: tuple[int, int] = (160, 90), codec: str = "mpeg4") -> bytes:

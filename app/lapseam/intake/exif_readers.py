@@ -103,7 +103,10 @@ def _tiff_structure(picture: Image.Image, source: BinaryIO) -> BinaryIO | None:
         return source
     block = picture.info.get("exif")
     if picture.format in ("JPEG", "MPO") and isinstance(block, bytes):
-        return io.BytesIO(block.removeprefix(_EXIF_PREFIX))
+        structure = block.removeprefix(_EXIF_PREFIX)
+        if not structure.startswith((b"II*\0", b"MM\0*")):
+            raise ValueError("its block does not begin as one")
+        return io.BytesIO(structure)
     return None
 
 

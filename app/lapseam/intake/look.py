@@ -10,7 +10,7 @@ from lapseam.domain.photo import CameraReadings, MediaKind, Photo, PixelReadings
 from lapseam.intake.clip import read_clip
 from lapseam.intake.content import HEAD_BYTES, Content, Kind, recognise
 from lapseam.intake.exif_readers import read_camera
-from lapseam.intake.picture import Rendered, open_picture, render, render_frame, upright_size
+from lapseam.intake.picture import Rendered, open_picture, render, render_frame, turn_left, upright_size
 from lapseam.intake.pixels import read_pixels
 from lapseam.intake.ports import Previews
 from lapseam.intake.quiet import quiet
@@ -76,8 +76,9 @@ def _still(source: BinaryIO, content: Content) -> Seen:
     with open_picture(source, content) as picture:
         width, height = picture.size
         camera = read_camera(picture, source)
-        rendered = render(picture, content, camera.orientation)
-    width, height = upright_size(width, height, camera.orientation)
+        turn = turn_left(picture, camera.orientation)
+        rendered = render(picture, content, turn)
+    width, height = upright_size(width, height, turn)
     return _seen(MediaKind.STILL, width, height, camera, rendered)
 
 

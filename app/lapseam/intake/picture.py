@@ -8,6 +8,7 @@ first channel is the grey picture.
 from __future__ import annotations
 
 import io
+import re
 import threading
 from contextlib import nullcontext
 from dataclasses import dataclass
@@ -63,6 +64,8 @@ _TURNS: Final = {
     8: Image.Transpose.ROTATE_90,
 }
 """Exif Orientation to the operation that makes the picture upright (CIPA DC-008, tag 0x0112)."""
+_TURNED_BY_DECODER: Final = ("TIFF", "HEIF")
+"""Formats whose decoders hand pictures out upright already, in size and pixels, whatever the tag says."""
 _PROFILE_LIMIT: Final = 1 << 16
 
 
@@ -83,7 +86,7 @@ def open_picture(source: BinaryIO, content: Content) -> Image.Image:
     try:
         picture = Image.open(source, formats=content.openers)
     except Image.DecompressionBombError as error:
-        raise Refused(IntakeOutcome.TOO_LARGE, _too_large()) from error
+        raise Refused(IntakeOutcome.TOO_LARGE, _too_large(_first_number(error))) from error
     except Exception as error:
         raise _unreadable(content, error) from error
     check_size(*picture.size)
@@ -93,13 +96,18 @@ def open_picture(source: BinaryIO, content: Content) -> Image.Image:
 def check_size(width: int, height: int) -> None:
     """Refuse what would not fit in memory, by the size its header states."""
     if width * height > LIMIT_PIXELS:
-        raise Refused(IntakeOutcome.TOO_LARGE, _too_large(width, height))
+        raise Refused(IntakeOutcome.TOO_LARGE, _too_large(width * height))
     if width < 1 or height < 1:
         raise Refused(IntakeOutcome.UNREADABLE, "the picture has no pixels")
 
 
+def turn_left(picture: Image.Image, orientation: int) -> int:
+    """The turn a picture still needs after decoding, as an Orientation; its stated size is as after decoding."""
+    return 1 if picture.format in _TURNED_BY_DECODER else orientation
+
+
 def upright_size(width: int, height: int, orientation: int) -> tuple[int, int]:
-    """Width and height after turning: orientations 5 to 8 lie on their side."""
+    """Width and height after turning: orientations 5 to 8 swap them."""
     return (height, width) if orientation >= 5 else (width, height)
 
 
@@ -112,7 +120,7 @@ def render(picture: Image.Image, content: Content, orientation: int) -> Rendered
     try:
         return render_frame(_decode(picture), orientation, picture.info.get("icc_profile"))
     except Image.DecompressionBombError as error:
-        raise Refused(IntakeOutcome.TOO_LARGE, _too_large()) from error
+        raise Refused(IntakeOutcome.TOO_LARGE, _too_large(_first_number(error))) from error
     except MemoryError as error:
         raise Refused(IntakeOutcome.TOO_LARGE, "the picture does not fit in this computer's memory") from error
     except Exception as error:
@@ -214,9 +222,14 @@ def _jpeg(picture: Image.Image, profile: bytes | None) -> bytes:
     return buffer.getvalue()
 
 
-def _too_large(width: int = 0, height: int = 0) -> str:
-    stated = f"{width * height / 1e6:.0f} megapixels" if width else "more pixels"
-    return f"its header states {stated}; the limit is {LIMIT_PIXELS // 1_000_000} megapixels"
+def _too_large(pixels: int) -> str:
+    return f"its header states {pixels / 1e6:.0f} megapixels; the limit is {LIMIT_PIXELS // 1_000_000}"
+
+
+def _first_number(error: Exception) -> int:
+    """Pillow's refusal names the pixels stated, then its own limit."""
+    found = re.search("[0-9]+", str(error))
+    return int(found.group()) if found else 0
 
 
 def _unreadable(content: Content, error: Exception) -> Refused:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from fakes import card
 
+from fakes import card
 from lapseam.intake.content import HEAD_BYTES, Kind, meant_as_photo, recognise
 
 
@@ -22,15 +22,17 @@ def test_stills_are_known_under_any_name(kind: str, suffix: str) -> None:
 
 @pytest.mark.parametrize(
     ("name", "codec", "suffix"),
-    [("a.mp4", "mpeg4", ".mp4"), ("a.mov", "mpeg4", ".mov"), ("a.avi", "mpeg4", ".avi"), ("a.webm", "libvpx-vp9", ".webm"),
-     ("a.mkv", "mpeg4", ".mkv"), ("a.ts", "mpeg2video", ".mts"), ("a.mpg", "mpeg1video", ".mpg")],
+    [("a.mp4", "mpeg4", ".mp4"), ("a.mov", "mpeg4", ".mov"), ("a.avi", "mpeg4", ".avi"),
+     ("a.webm", "libvpx-vp9", ".webm"), ("a.mkv", "mpeg4", ".mkv"), ("a.ts", "mpeg2video", ".mts"), ("a.mpg", "mpeg1video", ".mpg")],
 )  # fmt: skip
 def test_clips_are_known_under_any_name(tmp_path: Path, name: str, codec: str, suffix: str) -> None:
     content = recognise(card.clip(tmp_path / name, seconds=0.4, codec=codec)[:HEAD_BYTES], "IMG.JPG")
     assert (content.kind, content.suffix) == (Kind.CLIP, suffix)
 
 
-@pytest.mark.parametrize("head", [b"", b"\xff", b"RIFF", b"    ftyp", b"plain words", b"The free parking", b"GGGG" * 90])
+@pytest.mark.parametrize(
+    "head", [b"", b"\xff", b"RIFF", b"    ftyp", b"plain words", b"The free parking", b"GGGG" * 90]
+)
 def test_words_and_scraps_are_neither(head: bytes) -> None:
     assert recognise(head, "IMG_1.JPG").kind in (Kind.OTHER, Kind.CLIP)
     assert recognise(head, "IMG_1.JPG").kind is Kind.OTHER or head == b"    ftyp"

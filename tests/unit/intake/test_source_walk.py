@@ -40,7 +40,9 @@ def test_numbers_order_by_value_not_by_their_leading_zeros() -> None:
 
 
 def test_folders_follow_one_another_each_with_its_own_files_first(tmp_path: Path) -> None:
-    _touch(tmp_path / "DCIM/101/B.JPG", tmp_path / "DCIM/99/Z.JPG", tmp_path / "DCIM/101/deep/A.JPG", tmp_path / "z.jpg")
+    _touch(
+        tmp_path / "DCIM/101/B.JPG", tmp_path / "DCIM/99/Z.JPG", tmp_path / "DCIM/101/deep/A.JPG", tmp_path / "z.jpg"
+    )
     assert _labels(find([tmp_path])) == ["z.jpg", "DCIM/99/Z.JPG", "DCIM/101/B.JPG", "DCIM/101/deep/A.JPG"]
 
 

@@ -15,7 +15,8 @@ from lapseam.intake.tags import TAGS, camera_readings, orientation_of, positive,
 
 
 @pytest.mark.parametrize(
-    ("digits", "microsecond"), [("05", 50_000), ("5", 500_000), ("500", 500_000), ("", 0), ("1234567", 123_456), ("x", 0)]
+    ("digits", "microsecond"),
+    [("05", 50_000), ("5", 500_000), ("500", 500_000), ("", 0), ("1234567", 123_456), ("x", 0)],
 )
 def test_sub_seconds_are_a_decimal_fraction(digits: str, microsecond: int) -> None:
     camera = camera_readings({tags.TAKEN: "2026:05:12 09:04:30", tags.SUBSECOND: digits})
@@ -50,7 +51,9 @@ def test_a_moment_in_utc_follows_from_both() -> None:
     assert camera.taken_utc() == datetime(2026, 5, 13, 4, 30)
 
 
-@pytest.mark.parametrize(("value", "orientation"), [(1, 1), (6, 6), ([8], 8), (0, 1), (9, 1), (-3, 1), ("6", 1), (6.5, 1)])
+@pytest.mark.parametrize(
+    ("value", "orientation"), [(1, 1), (6, 6), ([8], 8), (0, 1), (9, 1), (-3, 1), ("6", 1), (6.5, 1)]
+)
 def test_orientation_is_one_to_eight_or_upright(value: object, orientation: int) -> None:
     assert orientation_of(value) == orientation
 
@@ -76,17 +79,17 @@ def test_iso_beyond_sixteen_bits_stands_in_the_exposure_index() -> None:
 
 @pytest.mark.parametrize(
     ("value", "line"),
-    [("  Specimen  24 \0rest", "Specimen 24"), ("----", None), ("\0\0", None), (b"Example\x00", "Example"), ("a\nb", "a b"),
-     ("Ünsal", "Ünsal"), ("N\0a\0".encode(), "Na"), ([69, 120], "Ex"), (["Ex"], "Ex"), (3, None), ("x" * 900, "x" * 200)],
+    [("  Specimen  24 \0rest", "Specimen 24"), ("----", None), ("\0\0", None), (b"Example\x00", "Example"),
+     ("a\nb", "a b"), ("Ünsal", "Ünsal"), (b"N\0a\0", "Na"), ([69, 120], "Ex"), (["Ex"], "Ex"), (3, None),
+     ("x" * 900, "x" * 200)],
 )  # fmt: skip
 def test_text_is_one_printable_line(value: object, line: str | None) -> None:
     assert text(value) == line
 
 
 def test_private_tags_are_noticed_and_their_values_left_behind() -> None:
-    camera = camera_readings({
-        tags.BODY_SERIAL: "SN-1234567", tags.OWNER: "Somebody Private", tags.LATITUDE: [1, 2, 3], tags.LONGITUDE: [4, 5, 6],
-    })  # fmt: skip
+    private = {tags.BODY_SERIAL: "SN-1234567", tags.OWNER: "Somebody Private"}
+    camera = camera_readings({**private, tags.LATITUDE: [1, 2, 3], tags.LONGITUDE: [4, 5, 6]})
     assert (camera.has_serial, camera.has_owner, camera.has_position) == (True, True, True)
     assert "1234567" not in repr(camera)
     assert "Somebody" not in repr(camera)
