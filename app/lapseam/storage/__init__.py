@@ -11,7 +11,7 @@ from .house import load_house, save_house
 from .journal import JournalReport, verify_journal
 from .previews import Previews
 from .rebuild import MissingPhoto, RebuildReport, RebuiltCar, rebuild
-from .record import EditionRow, RecordFile, read_record, record_schema
+from .record import EditionRow, RecordFile, read_record, record_schema, record_schema_text
 from .vault import Vault
 from .workspace import Workspace
 
@@ -33,6 +33,7 @@ __all__ = [
     "read_record",
     "rebuild",
     "record_schema",
+    "record_schema_text",
     "record_sha256",
     "save_house",
     "verify_journal",

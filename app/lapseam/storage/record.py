@@ -177,3 +177,8 @@ def record_schema() -> dict[str, Any]:
         "title": "A car's record in lapseam",
         **{name: value for name, value in schema.items() if name != "title"},
     }
+
+
+def record_schema_text() -> str:
+    """The text of shot_plans/record.schema.json."""
+    return json.dumps(record_schema(), indent=1, ensure_ascii=False) + "\n"
