@@ -159,8 +159,8 @@ def broken_promises(workspace: Path, expect_edition: bool) -> list[str]:
         broken.append(f"editions on disk {on_disk} are not those in the book")
     for edition in editions:
         report = proving.verify(edition.path)
-        if not report.valid:
-            broken.append(f"edition {edition.number} is not whole: {report.words}")
+        if not report.complete:
+            broken.append(f"edition {edition.number} is not whole: {report.faults}")
     if any((workspace / "vault").rglob("*.part")):
         broken.append("a half copy is left in the vault")
     return broken

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import argparse
 import os
+from datetime import datetime
 from itertools import groupby
 from pathlib import Path
 
 from lapseam.domain.errors import Mistake, NotFound
 from lapseam.places import default_workspace
 from lapseam.workflow import shelf
+from lapseam.workflow.shelf import Grade, Problem
 from lapseam.workflow.yard import DETAILS
 
 from .verb import Ask, Verb
@@ -45,23 +47,23 @@ def _plan_check(ask: Ask) -> int:
     if not path.is_file():
         raise NotFound(f"There is no plan file {path}.", next_step="Check the path; list plans with: lapseam plans")
     problems = shelf.check_plan(path)
-    ask.out.answer({"problems": [{**_told(one)} for one in problems]})
+    ask.out.answer({"problems": [_told(one) for one in problems]})
     for problem in problems:
         ask.out.say(str(problem))
-    errors = sum(1 for problem in problems if problem.severity == "error")
+    errors = sum(1 for problem in problems if problem.severity is Grade.ERROR)
     ask.out.say(f"{errors} errors, {len(problems) - errors} warnings." if problems else "The plan is sound.")
     return 1 if errors else 0
 
 
-def _told(problem: shelf.Problem) -> dict[str, object]:
+def _told(problem: Problem) -> dict[str, object]:
     return {
-        "file": str(problem.file),
+        "file": problem.file,
         "line": problem.line,
         "column": problem.column,
         "word": problem.word,
         "words": problem.words,
         "remedy": problem.remedy,
-        "severity": problem.severity,
+        "severity": problem.severity.value,
     }
 
 
@@ -179,11 +181,21 @@ def _log(ask: Ask) -> int:
 def _rebuild(ask: Ask) -> int:
     from lapseam.workflow.mending import rebuild
 
-    report = rebuild(workspace_of(ask))
+    report = rebuild(workspace_of(ask), at=datetime.now().astimezone())
     ask.out.answer(report)
-    for words in report.words:
+    for car in report.cars:
+        ask.out.say(f"{car.stock} is back: {car.steps} steps of its journal, {car.photos} photos.")
+        for note in car.notes:
+            ask.out.say(f"  {note}")
+    for words in report.lost:
         ask.out.say(words)
-    return 1 if report.lost else 0
+    for photo in report.missing:
+        ask.out.say(f"{photo.stock}: the original of {photo.name} is not in the vault.")
+    if report.unclaimed:
+        ask.out.say(f"{len(report.unclaimed)} originals lie in the vault that no car knows.")
+    if report.set_aside:
+        ask.out.say(f"The old database lies in {report.set_aside}.")
+    return 0 if report.whole else 1
 
 
 VERBS: tuple[Verb, ...] = (

@@ -46,10 +46,11 @@ def _verify_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _verify(ask: Ask) -> int:
     report = proving.verify(Path(ask.args.edition))
-    ask.out.answer({"valid": report.valid, "words": list(report.words)})
-    for words in report.words:
+    faults = [fault.words for fault in report.faults]
+    ask.out.answer({"valid": report.complete, "words": [report.words, *faults], "report": report})
+    for words in (report.words, *faults):
         ask.out.say(words)
-    return 0 if report.valid else 1
+    return 0 if report.complete else 1
 
 
 def _demo_arguments(parser: argparse.ArgumentParser) -> None:

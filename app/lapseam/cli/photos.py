@@ -204,9 +204,8 @@ def _photos(ask: Ask) -> int:
     for photo in car.photos:
         taken = photo.camera.taken_at
         when = f"{taken:%Y-%m-%d %H:%M:%S}" if taken else "no date"
-        ask.out.say(
-            f"{photo.short}  {photo.name:20} {when:20} {photo.width}×{photo.height}  {_where(car.placements.get(photo.sha256))}"
-        )
+        where = _where(car.placements.get(photo.sha256))
+        ask.out.say(f"{photo.short}  {photo.name:20} {when:20} {photo.width}×{photo.height}  {where}")
     if not car.photos:
         ask.out.say(f"No photos yet. Take a card in with: lapseam take-in {car.stock} PATH")
     return 0

@@ -1,9 +1,9 @@
-"""Verbs about what was seen, tested, measured and told: tick, close, looked, finding, check, measure, statement, serial, note."""
+"""Verbs about what was seen, tested, measured and told."""
 
 from __future__ import annotations
 
 import argparse
-from datetime import date, datetime, timezone
+from datetime import UTC, date, datetime
 from pathlib import Path
 
 from lapseam.domain.decision import Closed
@@ -41,7 +41,8 @@ def _tick_arguments(parser: argparse.ArgumentParser) -> None:
 def _tick(ask: Ask) -> int:
     args = ask.args
     return _told(ask, ask.desk.tick(
-        stock=args.stock, shot=args.shot, photo=args.photo, items=args.items, by=ask.by, coated=args.coated, off=args.off
+        stock=args.stock, shot=args.shot, photo=args.photo, items=args.items, by=ask.by, coated=args.coated,
+        off=args.off,
     ).result())  # fmt: skip
 
 
@@ -123,7 +124,7 @@ def _finding(ask: Ask) -> int:
     photos = tuple(dict.fromkeys((*args.context, *args.close)))
     finding = Finding(
         number=0, component=args.component, kind=args.kind, place=args.place, severity=Severity(args.severity),
-        evidence=_evidence(ask, photos), by=ask.by, at=datetime.now(timezone.utc), extent=args.extent,
+        evidence=_evidence(ask, photos), by=ask.by, at=datetime.now(UTC), extent=args.extent,
         count=args.count, detail=args.detail, context=tuple(args.context), close=tuple(args.close),
         origin=PartOrigin(args.origin), work=PartWork(args.work), no_photo_reason=args.no_photo, note=args.note,
     )  # fmt: skip

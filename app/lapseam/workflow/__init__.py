@@ -1,4 +1,4 @@
-"""What a person can do: one keyword-only verb for each thing, called alike by the windows, the command line and the phone.
+"""What a person can do: one keyword-only verb for each thing, called alike by windows, command line and phone.
 
 Picks order and thread; no rule of the trade lives here. May import: plans, storage, intake, publish, domain.
 Every verb answers with a Future, so that a window never waits; the command line asks for the result at once.

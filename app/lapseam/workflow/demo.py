@@ -61,8 +61,7 @@ def run(folder: Path | None, *, say: Say, progress: Callable[[str], Progress]) -
         _say_review(desk, stock, say)
         made = desk.publish(stock=stock, by=_LISTER, progress=progress("Publishing")).result()
         say(made.words)
-    for words in proving.verify(made.path).words:
-        say(words)
+    say(proving.verify(made.path).words)
     shown = Shown(workspace, stock, made.path, made.gallery, made.disclosure)
     say("")
     say(f"Gallery:    {shown.gallery}")
@@ -76,7 +75,11 @@ def _say_review(desk: Desk, stock: str, say: Say) -> None:
     states = [line.state for line in review.coverage.shots]
     counted = ", ".join(f"{states.count(state)} {state}" for state in State if state in states)
     say(f"Coverage of {len(states)} shots: {counted}.")
-    say(f"{len(review.coverage.gaps)} gaps; the dearest: {review.coverage.gaps[0].words}" if review.coverage.gaps else "No gaps.")
+    say(
+        f"{len(review.coverage.gaps)} gaps; the dearest: {review.coverage.gaps[0].words}"
+        if review.coverage.gaps
+        else "No gaps."
+    )
     blocked = ", ".join(rule.rule.id for rule in review.blocked)
     say(f"What stops the manager's signature: {blocked}." if blocked else "Nothing stops the manager's signature.")
 

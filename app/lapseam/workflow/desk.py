@@ -11,12 +11,11 @@ from .office import Clock
 from .publishing import Publishing
 from .recording import Recording
 from .runner import Runner
-from .signing import Signing
 from .taking_in import TakingIn
 from .yard import Yard
 
 
-class Desk(Yard, TakingIn, Recording, Signing, Publishing):
+class Desk(Yard, TakingIn, Recording, Publishing):
     """All verbs together. Open one with `Desk.open`; close it when done."""
 
     @classmethod

@@ -10,7 +10,9 @@ from pathlib import Path
 
 from lapseam import __version__, publish
 from lapseam.domain import edition as editing
+from lapseam.domain.decision import PROGRAM
 from lapseam.domain.edition import Edition
+from lapseam.domain.photo import PreviewSize
 from lapseam.storage import EditionRow, plan_text, record_sha256, verify_journal
 
 from .runner import Progress, Stop
@@ -53,7 +55,7 @@ class Publishing(Signing):
     def publish(
         self, *, stock: str, by: str, progress: Progress = _silent, stop: Stop | None = None
     ) -> Future[EditionMade]:
-        """Publish the next edition. Built beside and swapped in: a failed or stopped build leaves the last one as it was.
+        """Publish the next edition, built beside and swapped in: a failed build leaves the last one untouched.
 
         Raises (in the future):
             PublishFailed, DiskFull: nothing was published. Cancelled: `stop` was set.
@@ -83,7 +85,7 @@ class Publishing(Signing):
         return self.runner.on_book(look)
 
     def finish_started_work(self) -> tuple[str, ...]:
-        """Sweep half-built editions, and enter finished ones that a killed run did not get to enter. On the book's thread.
+        """Sweep half-built editions and enter finished ones that a killed run did not; on the book's thread.
 
         Returns:
             What was put right, in words.
@@ -98,7 +100,7 @@ class Publishing(Signing):
             entered = {row.folder for row in self._workspace.book.editions(line.stock)}
             for found in sorted(folder.iterdir()):
                 if found.is_dir() and found.name not in entered:
-                    self._workspace.book.add_edition(line.stock, _row_of(found))
+                    self._workspace.book.add_edition(line.stock, _row_of(found, PROGRAM))
                     words.append(f"{line.stock}: finished edition {found.name} was entered in the book.")
         return tuple(words)
 
@@ -109,14 +111,15 @@ class Publishing(Signing):
             originals=self._workspace.vault.path,
             folder=self._workspace.editions_folder(stock),
             plan_json=plan_text(review.car.plan),
-            record_sha256=record_sha256(review.car),
-            revision=review.car.revision,
-            by=by,
             tool_version=__version__,
+            record_sha256=record_sha256(review.car),
+            signer_role=review.signed.role if review.signed else "",
+            cache=self.folder / "cache" / "renditions",
+            posters=lambda sha256: self._workspace.previews.path(sha256, PreviewSize.PREVIEW),
             progress=progress,
             stop=stop,
         )
-        self.runner.on_book(self._workspace.book.add_edition, stock, _row_of(made.path)).result()
+        self.runner.on_book(self._workspace.book.add_edition, stock, _row_of(made.path, by)).result()
         signed = review.signed is not None
         how = "signed" if signed else "UNSIGNED"
         words = f"Edition {made.number} of {stock} is published, {how}, with {made.photos} photos."
@@ -142,14 +145,13 @@ class Publishing(Signing):
         return review, edition
 
 
-def _row_of(folder: Path) -> EditionRow:
+def _row_of(folder: Path, by: str) -> EditionRow:
     """The book's row for an edition's folder, from its own edition.json."""
     told = json.loads((folder / DATA / "edition.json").read_text(encoding="utf-8"))
-    private = json.loads((folder / "made.json").read_text(encoding="utf-8")) if (folder / "made.json").exists() else {}
     return EditionRow(
         number=told["number"],
         at=datetime.fromisoformat(told["made_at"]),
-        by=private.get("by", ""),
+        by=by,
         revision=told["revision"],
         folder=folder.name,
         record_sha256=told["record_sha256"],

@@ -237,8 +237,9 @@ class Recording(Office):
         """Read a notes file and write all of it as one step, or nothing of it."""
 
         def choose(car: Car) -> Choice:
-            notes = plans.read_notes(path, car, at=self.now())
-            return notes.decisions, (), notes.words or f"Notes from {path.name}"
+            people = tuple(person.name for person in self.house.people)
+            notes = plans.read_notes(path, car, at=self.now(), people=people)
+            return notes.decisions, (), f"{path.name}: {', '.join(notes.words)}"
 
         return self._decide(stock, verb="note", by=by, choose=choose, changes=Changes.EVERYTHING)
 

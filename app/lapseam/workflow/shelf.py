@@ -7,9 +7,11 @@ from pathlib import Path
 from lapseam import plans
 from lapseam.domain.plan import Plan
 from lapseam.places import shot_plans
-from lapseam.plans import PlanFile, Problem
+from lapseam.plans import Grade, PlanFile, Problem
 
 from .office import plan_path
+
+__all__ = ["Grade", "PlanFile", "Problem", "check_plan", "plans_on_shelf", "read_plan"]
 
 
 def plans_on_shelf(folder: Path | None) -> tuple[PlanFile, ...]:

@@ -111,13 +111,26 @@ class TakingIn(Office):
                 if one.target is None:
                     continue
                 placement = Placement(
-                    one.sha256, one.target, PROGRAM, at, one.sureness, one.shot, one.zone, one.slot, one.score, one.reasons
+                    one.sha256,
+                    one.target,
+                    PROGRAM,
+                    at,
+                    one.sureness,
+                    one.shot,
+                    one.zone,
+                    one.slot,
+                    one.score,
+                    one.reasons,
                 )
                 offered.append(placement)
             stale = {p.sha256 for p in car.placements.values() if p.sureness is not Sureness.DECIDED}
             gone = stale - {placement.sha256 for placement in offered}
             fresh = [placement for placement in offered if not _same(car.placements.get(placement.sha256), placement)]
-            return fresh, [Drop("placement", sha256) for sha256 in sorted(gone)], f"Propose shots for {len(offered)} photos"
+            return (
+                fresh,
+                [Drop("placement", sha256) for sha256 in sorted(gone)],
+                f"Propose shots for {len(offered)} photos",
+            )
 
         self._decide_now(stock, "place", PROGRAM, choose, Changes.PLACEMENTS)
         return Proposed(len(offered), sum(1 for placement in offered if placement.sureness is Sureness.STRONG))
@@ -150,7 +163,7 @@ class TakingIn(Office):
         reason: str = "",
         slot: Slot | None = None,
     ) -> Future[Done]:
-        """Put a photo on a shot, make it an extra of a zone, or set it aside. Its ticks on another shot go with the old place."""
+        """Put a photo on a shot, make it an extra of a zone, or set it aside; its ticks elsewhere go too."""
 
         def choose(car: Car) -> Choice:
             frame = photo_called(car, photo)

@@ -48,7 +48,7 @@ class Yard(Office):
 
     def new_car(self, *, stock: str, plan: str, by: str, details: Mapping[str, Any] | None = None) -> Future[Done]:
         """Make a car under its stock number with its own copy of the plan (an id or a file)."""
-        return self.runner.on_book(self._new_car, stock, plan, by, dict(details or {}), ())
+        return self.runner.on_book(self._new_car, stock, plan, by, dict(details or {}))
 
     def car_from_file(self, *, path: Path, plan: str, by: str) -> Future[Done]:
         """Make a car from a car file: its details, serial, odometer and facts. Units and people go to the house."""
@@ -108,25 +108,25 @@ class Yard(Office):
         entry = (book.undo if back else book.redo)(stock, by=by, at=self.now())
         return Done(Changes.EVERYTHING, entry, entry.words)
 
-    def _new_car(
-        self, stock: str, plan_name: str, by: str, details: dict[str, Any], more: tuple[Decision, ...]
-    ) -> Done:
-        plan = plans.load_plan(plan_path(self.folder, plan_name))
-        at = self.now()
-        first = (CarDetails(by=by, at=at, **_known_details(details)), *more)
-        self.gate(first, Car(stock, plan))
-        entry = self._workspace.book.new_car(
-            stock, plans.dump_plan(plan), plans.digest(plan), plan.id, by=by, at=at, decisions=first
-        )
-        return Done(Changes.CARS, entry, f"Car {stock} is made, with its own copy of the plan {plan.id}.")
+    def _new_car(self, stock: str, plan_name: str, by: str, details: dict[str, Any]) -> Done:
+        return self._make(stock, plan_name, by, (CarDetails(by=by, at=self.now(), **_known_details(details)),))
 
     def _car_from_file(self, path: Path, plan_name: str, by: str) -> Done:
         file = plans.read_car_file(path)
         at = self.now()
         facts = tuple(FactAnswer(fact, value, by, at) for fact, value in file.facts.items())
-        if file.house is not None and not self._workspace.house().name:
+        done = self._make(file.stock, plan_name, by, (file.details(by, at), *facts))
+        if not self._workspace.house().name:
             self._workspace.save_house(file.house)
-        return self._new_car(file.stock, plan_name, by, dict(file.details), facts)
+        return done
+
+    def _make(self, stock: str, plan_name: str, by: str, first: tuple[Decision, ...]) -> Done:
+        plan = plans.load_plan(plan_path(self.folder, plan_name))
+        self.gate(first, Car(stock, plan))
+        entry = self._workspace.book.new_car(
+            stock, plans.dump_plan(plan), plans.digest(plan), plan.id, by=by, at=self.now(), decisions=first
+        )
+        return Done(Changes.CARS, entry, f"Car {stock} is made, with its own copy of the plan {plan.id}.")
 
 
 def _known_details(details: Mapping[str, Any]) -> dict[str, Any]:
