@@ -50,6 +50,16 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
+class Comparison:
+    """One fact compared with one literal. `fact_first` says on which side of `sign` the fact stands."""
+
+    fact: str
+    sign: str
+    literal: Scalar
+    fact_first: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Condition:
     """A condition as written. Equal texts are equal conditions; parsing is done once for each text."""
 
@@ -69,9 +79,13 @@ class Condition:
         """The facts this condition can ask, in the order written."""
         return _names(self.text)
 
+    def comparisons(self) -> tuple[Comparison, ...]:
+        """Every fact that the text compares with a literal, for a loader to check against the list of facts."""
+        return _comparisons(self.text)
+
     def literals(self) -> tuple[tuple[str, Scalar], ...]:
-        """Pairs (fact, literal) that the text compares, for a loader to check against the fact's list."""
-        return _literals(self.text)
+        """Pairs (fact, literal) that the text compares."""
+        return tuple(dict.fromkeys((one.fact, one.literal) for one in _comparisons(self.text)))
 
 
 Node = Callable[[Facts, list[str]], "Value | None"]
@@ -94,7 +108,7 @@ def _names(text: str) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=4096)
-def _literals(text: str) -> tuple[tuple[str, Scalar], ...]:
+def _comparisons(text: str) -> tuple[Comparison, ...]:
     reader = _Reader(text)
     reader.whole()
     return tuple(dict.fromkeys(reader.compared))
@@ -111,7 +125,7 @@ class _Reader:
         self.at = 0
         self.depth = 0
         self.names: list[str] = []
-        self.compared: list[tuple[str, Scalar]] = []
+        self.compared: list[Comparison] = []
 
     @staticmethod
     def _split(text: str) -> list[tuple[str, str, int]]:
@@ -183,10 +197,10 @@ class _Reader:
             return left
         right_from = self.at
         right = self._term()
-        self._note_compared((left_from, left_to), (right_from, self.at))
+        self._note_compared((left_from, left_to), sign, (right_from, self.at))
         return _compared(left, sign, right)
 
-    def _note_compared(self, left: tuple[int, int], right: tuple[int, int]) -> None:
+    def _note_compared(self, left: tuple[int, int], sign: str, right: tuple[int, int]) -> None:
         def side(span: tuple[int, int]) -> tuple[list[str], list[Scalar]]:
             names, values = [], []
             for kind, word, _ in self.tokens[span[0] : span[1]]:
@@ -198,9 +212,9 @@ class _Reader:
 
         (left_names, left_values), (right_names, right_values) = side(left), side(right)
         for name in left_names:
-            self.compared.extend((name, value) for value in right_values)
+            self.compared.extend(Comparison(name, sign, value, True) for value in right_values)
         for name in right_names:
-            self.compared.extend((name, value) for value in left_values)
+            self.compared.extend(Comparison(name, sign, value, False) for value in left_values)
 
     def _term(self) -> Node:
         kind, word, column = self._peek()
@@ -256,9 +270,19 @@ def _fact(name: str) -> Node:
     return look
 
 
+def _each(parts: list[Node], facts: Facts, missing: list[str]) -> list[bool | None]:
+    """The parts' answers; only a part that is unknown adds to what is missing."""
+    answers: list[bool | None] = []
+    for part in parts:
+        asked: list[str] = []
+        answers.append(_truth(part(facts, asked)))
+        missing.extend(asked if answers[-1] is None else ())
+    return answers
+
+
 def _any_of(parts: list[Node]) -> Node:
     def some(facts: Facts, missing: list[str]) -> bool | None:
-        answers = [_truth(part(facts, missing)) for part in parts]
+        answers = _each(parts, facts, missing)
         return True if True in answers else None if None in answers else False
 
     return some
@@ -266,7 +290,7 @@ def _any_of(parts: list[Node]) -> Node:
 
 def _all_of(parts: list[Node]) -> Node:
     def every(facts: Facts, missing: list[str]) -> bool | None:
-        answers = [_truth(part(facts, missing)) for part in parts]
+        answers = _each(parts, facts, missing)
         return False if False in answers else None if None in answers else True
 
     return every

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -212,7 +212,10 @@ class _Composer:
                 return
             self.keys[-1] = node
         else:
-            parent.pairs.append((self.keys[-1], node))
+            key = self.keys[-1]
+            if isinstance(node, Scalar) and node.plain and not node.text:
+                node = replace(node, mark=key.mark)
+            parent.pairs.append((key, node))
             self.keys[-1] = None
 
     def _mark(self, event: Event) -> Mark:

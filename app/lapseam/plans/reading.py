@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from ..domain.condition import Condition, ConditionError
+from ..domain.condition import Comparison, Condition, ConditionError
 from ..domain.condition import Scalar as Literal
 from ..domain.plan import FactAsked, FactKind
 from .nodes import Node, Scalar
@@ -131,7 +131,7 @@ class Reading:
 def _settle_condition(problems: Problems, node: Scalar, word: str, facts: Mapping[str, FactAsked]) -> None:
     condition = Condition(node.text)
     try:
-        names, literals = condition.names(), condition.literals()
+        names, comparisons = condition.names(), condition.comparisons()
     except ConditionError as error:
         words = f"{error.words}, at character {error.column + 1} of {node.text[:80]!r}"
         problems.add(_inside(node, error.column), word, words, "see 'Conditions' in the plan reference")
@@ -141,19 +141,31 @@ def _settle_condition(problems: Problems, node: Scalar, word: str, facts: Mappin
             at = _inside(node, _find(node.text, name))
             remedy = did_you_mean(name, facts) or f"facts: {one_of(facts)}"
             problems.add(at, word, f"there is no fact {name!r}", remedy)
-    compared = {name for name, _ in literals}
+    compared = {one.fact for one in comparisons}
     for name in names:
         fact = facts.get(name)
         if fact and name not in compared and fact.kind is not FactKind.FLAG:
             words = f"{name!r} is no yes-or-no fact and stands alone"
             remedy = f"compare it, as in {_example(fact)}"
             problems.add(_inside(node, _find(node.text, name)), word, words, remedy)
-    for name, literal in literals:
-        fact = facts.get(name)
-        trouble = literal_trouble(fact, literal) if fact else None
+    for one in comparisons:
+        fact = facts.get(one.fact)
+        trouble = (literal_trouble(fact, one.literal) or _sign_trouble(fact, one)) if fact else None
         if trouble:
-            at = _inside(node, _find(node.text, str(literal)))
-            problems.add(at, word, *trouble)
+            written = str(one.literal).lower() if isinstance(one.literal, bool) else str(one.literal)
+            problems.add(_inside(node, _find(node.text, written)), word, *trouble)
+
+
+def _sign_trouble(fact: FactAsked, one: Comparison) -> tuple[str, str] | None:
+    """What is wrong with the sign between a fact and a literal that fits it, as (words, remedy), or None."""
+    if fact.kind is FactKind.NUMBER:
+        return None
+    inside = one.sign in ("in", "not in")
+    if fact.kind is FactKind.LIST:
+        good = inside and not one.fact_first
+    else:
+        good = one.sign in ("==", "!=") or (inside and one.fact_first)
+    return None if good else (f"{one.sign!r} does not fit {fact.id!r} here", f"write it as in {_example(fact)}")
 
 
 def literal_trouble(fact: FactAsked, value: Literal) -> tuple[str, str] | None:
@@ -173,8 +185,8 @@ def literal_trouble(fact: FactAsked, value: Literal) -> tuple[str, str] | None:
 
 
 def _example(fact: FactAsked) -> str:
-    if fact.kind is FactKind.NUMBER:
-        return f"{fact.id} > 2"
+    if fact.kind in (FactKind.NUMBER, FactKind.FLAG):
+        return f"{fact.id} > 2" if fact.kind is FactKind.NUMBER else f"not {fact.id}"
     word = fact.values[0] if fact.values else "word"
     return f"'{word}' in {fact.id}" if fact.kind is FactKind.LIST else f"{fact.id} == '{word}'"
 

@@ -12,8 +12,8 @@ from .plan import PLAN_FILE
 from .word_files import FILES
 
 CONDITIONS = """A condition is a short expression over facts: `==`, `!=`, `<`, `<=`, `>`, `>=`, `in`, `not in`, `and`,
-`or`, `not`, brackets, words in single quotes, numbers, `true`, `false` and lists in square brackets. A fact that nobody has
-answered is unknown, never false: then the condition may be unknown too, and the shot waits as *decide*."""
+`or`, `not`, brackets, words in single quotes, numbers, `true`, `false` and lists in square brackets. A fact that
+nobody has answered is unknown, never false: then the condition may be unknown too, and the shot waits as *decide*."""
 
 
 def reference() -> str:
