@@ -1,0 +1,1 @@
+"""Screens: one folder each, a pure `state` and a thin `view`."""

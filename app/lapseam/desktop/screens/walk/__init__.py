@@ -1,0 +1,1 @@
+"""The Walk: what to shoot next, and closing a setup without a silent gap."""

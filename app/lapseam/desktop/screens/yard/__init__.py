@@ -1,0 +1,1 @@
+"""The Yard: all cars, a new car, and the facts of one."""

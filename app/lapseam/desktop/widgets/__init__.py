@@ -1,0 +1,1 @@
+"""Widgets: each draws one pure value and says by signals what the person wants."""
