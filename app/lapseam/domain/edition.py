@@ -5,6 +5,19 @@ The models stand in `page`; import them from here.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import datetime
+from typing import Any
+
+from .car import Car, House
+from .coverage import Coverage
+from .decision import Signoff
+from .edition_disclosure import changed_section, disclosure_page
+from .edition_draft import draft_for
+from .edition_gallery import gallery_page
+from .edition_gaps import not_seen, not_tested
+from .edition_record import changes_since, json_ld, public_record, published_photos
 from .page import (
     Cell,
     Chapter,
@@ -28,6 +41,7 @@ from .page import (
     SeverityGroup,
     StatementShown,
 )
+from .signoff_case import RuleAnswer
 
 __all__ = [
     "Cell",
@@ -51,4 +65,46 @@ __all__ = [
     "Segment",
     "SeverityGroup",
     "StatementShown",
+    "build",
 ]
+
+
+def build(
+    car: Car,
+    coverage: Coverage,
+    rules: tuple[RuleAnswer, ...],
+    house: House,
+    *,
+    number: int,
+    made_at: datetime,
+    signed: Signoff | None,
+    previous: Mapping[str, Any] | None = None,
+) -> Edition:
+    """Work out one edition.
+
+    Args:
+        car, coverage, rules, house: the record, what `coverage.check` and `signoff.judge` say of it, and the dealer.
+        number: the edition's number, counting from 1.
+        made_at: when it is made; printed as a day.
+        signed: the signature that stands under exactly this record, None if nobody signed it as it is now.
+        previous: the public record of the edition before (as read from its file), None if there is none.
+    """
+    draft = draft_for(car, coverage, rules, house, number=number, made_at=made_at, signed=signed)
+    unseen, untested = not_seen(draft), not_tested(draft)
+    gallery = gallery_page(draft, unseen, untested)
+    page = disclosure_page(draft, unseen, untested)
+    record = public_record(draft, gallery, page)
+    if previous is not None:
+        page = replace(page, changed=changed_section(changes_since(previous, record)))
+    return Edition(
+        number=number,
+        stock=car.stock,
+        made_at=made_at.isoformat(),
+        revision=car.revision,
+        signed=signed is not None,
+        gallery=gallery,
+        disclosure=page,
+        record=record,
+        json_ld=json_ld(draft, gallery, page),
+        photos=published_photos(gallery),
+    )

@@ -123,7 +123,7 @@ class FindingShown:
 class PictureShown:
     """One picture of the gallery. `again` marks the second showing of a photo, in the flaws group.
 
-    `width` and `height` are upright pixels of the original; `duration` is "" for a still.
+    `width` and `height` are upright pixels of the original; `duration` is "" for a still; `taken_on` an ISO day or "".
     """
 
     sha256: str
@@ -139,6 +139,7 @@ class PictureShown:
     width: int
     height: int
     taken_words: str = ""
+    taken_on: str = ""
     duration: str = ""
     slot: Slot | None = None
     again: bool = False
@@ -246,7 +247,7 @@ class StatementShown:
 class GapShown:
     """Something not seen or not tested, with its reason, in one sentence.
 
-    `kind` is shot, component, place, check or fact.
+    `kind` is shot, component (one row for a zone's parts), place, check or fact; `ids` are the ids it speaks of.
     """
 
     kind: str
@@ -254,6 +255,7 @@ class GapShown:
     zone_name: str
     reason: str
     sentence: str
+    ids: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ from .statement import Basis, CheckResult, CheckVerdict, Evidence, Measurement, 
 Numbers = Mapping[str, int]
 """Gallery numbers by SHA-256; a photo that is not there is not published."""
 
+_NOBODY = ("unknown", "not recorded", "not known")
 _SLOT = re.compile(r"\{(\w+)\}")
 
 
@@ -81,7 +82,7 @@ def _known(evidence: Evidence) -> str:
     if basis is Basis.DOCUMENTED:
         paper = _plain(evidence.document) or words("basis.document")
         issuer = _plain(evidence.issuer_kind)
-        paper += words("basis.issuer", issuer=issuer) if issuer else ""
+        paper += words("basis.issuer", issuer=issuer) if issuer and issuer.lower() not in _NOBODY else ""
         dated = _plain(evidence.document_date)
         key = "basis.documented.day" if dated else "basis.documented"
         return words(key, document=paper, date=dated)
