@@ -19,7 +19,7 @@ EXIF, TAKEN, SUBSEC = 0x8769, 36867, 37521
 
 @dataclass(frozen=True, slots=True)
 class Truth:
-    """What the card's maker says of one file: `shot` "" for an extra, `slot` "" where it is neither frame of a proof."""
+    """What the card's maker says of one file: `shot` "" for an extra, `slot` "" where it is no frame of a proof."""
 
     file: str
     setup: str
@@ -35,7 +35,9 @@ def truth() -> dict[str, Truth]:
     with (places.demo_assets() / "truth.tsv").open(encoding="utf-8", newline="") as lines:
         rows = csv.DictReader(lines, delimiter="\t")
         return {
-            row["file"]: Truth(row["file"], row["setup"], row["shot"], row["zone"], row["proof"] or "", row["fault"] or "")
+            row["file"]: Truth(
+                row["file"], row["setup"], row["shot"], row["zone"], row["proof"] or "", row["fault"] or ""
+            )
             for row in rows
         }
 

@@ -147,12 +147,12 @@ def not_tested(draft: Draft) -> tuple[GapShown, ...]:
         else:
             continue
         sentence = capital(say("not-tested", subject=asked.item, reason=why))
-        rows.append(GapShown("check", asked.item, draft.zone_name(asked.zone), capital(why), sentence, (asked.id,))
+        rows.append(GapShown("check", asked.item, draft.zone_name(asked.zone), capital(why), sentence, (asked.id,)))
     for result in draft.car.checks.values():
         if result.check not in draft.words.checks and result.verdict is CheckVerdict.NOT_TESTED:
             item, why = wording.check_item(result, None), wording.check_reason(result, draft.words)
             sentence = capital(say("not-tested", subject=item, reason=why))
-            rows.append(GapShown("check", item, "", capital(why), sentence, (result.check,))
+            rows.append(GapShown("check", item, "", capital(why), sentence, (result.check,)))
     return tuple(rows)
 
 
