@@ -11,7 +11,7 @@ from typing import Any
 
 from .kinds import Defs, Kind, sort_of
 from .nodes import Items, Node, Pairs, Scalar
-from .problems import did_you_mean, one_of
+from .problems import did_you_mean, one_of, quoted
 from .reading import Row, Spot
 
 
@@ -59,7 +59,7 @@ class Shape:
             return
         entry = self.fields.get(key.text)
         if entry is None:
-            row.spot.wrong(key.mark, f"unknown key {key.text!r}", self._remedy(key.text))
+            row.spot.wrong(key.mark, f"unknown key {quoted(key.text)}", self._remedy(key.text))
             return
         row.given[key.text] = value
         read = entry.kind.read(value, row.spot.inside(key.text))

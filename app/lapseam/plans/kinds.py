@@ -13,7 +13,7 @@ from enum import StrEnum
 from typing import Any
 
 from .nodes import Items, Node, Pairs, Scalar
-from .problems import did_you_mean, one_of
+from .problems import did_you_mean, one_of, quoted
 from .reading import LISTS, Spot
 
 Defs = dict[str, Any]
@@ -67,10 +67,14 @@ class Text(Kind):
         if found is None:
             return None
         if not self.loose and not isinstance(found.value(), str):
-            spot.wrong(node, f"{found.text} stands here; wanted: {self.words()}", f'write "{found.text}", in quotes')
+            spot.wrong(
+                node,
+                f"{quoted(found.text)} stands here; wanted: {self.words()}",
+                f'write "{found.text[:60]}", in quotes',
+            )
             return None
         if found.plain and found.text.lower() in _TRAPS:
-            words = f"{found.text!r} is a word here, but many YAML readers take it for true or false"
+            words = f"{quoted(found.text)} is a word here, but many YAML readers take it for true or false"
             spot.doubtful(node, words, f'write "{found.text}", in quotes')
         if not found.text.strip() and not self.empty:
             spot.wrong(node, f"the text is empty; wanted: {self.words()}", "write it, or leave the key out")
@@ -100,7 +104,7 @@ class NewId(Kind):
         if found is None:
             return None
         if not isinstance(found.value(), str) or not _ID.match(found.text) or len(found.text) > 60:
-            spot.wrong(node, f"{found.text!r} is no id; wanted: {self.words()}", "write it like front-bumper")
+            spot.wrong(node, f"{quoted(found.text)} is no id; wanted: {self.words()}", "write it like front-bumper")
             return None
         spot.reading.define(self.of, found, spot.word)
         return found.text
@@ -156,10 +160,10 @@ class Number(Kind):
         value = found.value()
         if isinstance(value, bool) or not isinstance(value, int | float) or (self.whole and not isinstance(value, int)):
             remedy = "take the quotes away" if not found.plain else "write figures, with a point for the decimals"
-            spot.wrong(node, f"{found.text!r} is not {self.words()}", remedy)
+            spot.wrong(node, f"{quoted(found.text)} is not {self.words()}", remedy)
             return None
         if not self.least <= value <= self.most:
-            spot.wrong(node, f"{found.text} is out of range", f"wanted: {self.words()}")
+            spot.wrong(node, f"{quoted(found.text)} is out of range", f"wanted: {self.words()}")
             return None
         return value
 
@@ -183,7 +187,7 @@ class Flag(Kind):
         if isinstance(value, bool):
             return value
         trap = found.text.lower() in _TRAPS
-        words = f"{found.text!r} is not true or false"
+        words = f"{quoted(found.text)} is not true or false"
         spot.wrong(node, words, "plans are YAML 1.2: yes, no, on and off are words" if trap else "write true or false")
         return None
 
@@ -211,7 +215,7 @@ class Choice(Kind):
             return None
         if found.text not in self.of:
             remedy = did_you_mean(found.text, self.of) or "write one of them"
-            spot.wrong(node, f"{found.text!r} is not one of: {one_of(self.of, 40)}", remedy)
+            spot.wrong(node, f"{quoted(found.text)} is not one of: {one_of(self.of, 40)}", remedy)
             return None
         return found.text
 
@@ -253,7 +257,7 @@ class Day(Kind):
                 return date.fromisoformat(found.text)
         except ValueError:
             pass
-        spot.wrong(node, f"{found.text!r} is no day", "write it as year-month-day, such as 2026-05-13")
+        spot.wrong(node, f"{quoted(found.text)} is no day", "write it as year-month-day, such as 2026-05-13")
         return None
 
     def words(self) -> str:

@@ -31,7 +31,7 @@ from .problems import Mark, Problems
 
 LARGEST_BYTES = 1_000_000
 DEEPEST = 12
-MOST_NODES = 100_000
+MOST_NODES = 30_000
 
 _TAB_INDENT = re.compile(r"^ *\t\s*\S", re.MULTILINE)
 _WHOLE = re.compile(r"[-+]?[0-9]+\Z")
@@ -119,7 +119,8 @@ def read_nodes(path: Path, problems: Problems) -> Node | None:
         problems.add(mark, "", f"this is not YAML: {words}", "look at this line and the one before it")
     except ReaderError as error:
         line = text.count("\n", 0, error.position) + 1
-        words = f"the character U+{ord(str(error.character)[0]):04X} may not stand in a plan"
+        code = error.character if isinstance(error.character, int) else ord(str(error.character)[0])
+        words = f"the character U+{code:04X} may not stand in a plan"
         problems.add(Mark(path.name, line), "", words, "take it out")
     except YAMLError as error:
         problems.add(Mark(path.name), "", f"this is not YAML: {error}", "look at the file in a text editor")

@@ -69,7 +69,7 @@ class Problems:
         self.add(mark, word, words, remedy, Grade.WARNING)
 
     def all(self) -> tuple[Problem, ...]:
-        """Everything found: file by file in the order they were read, in the order of lines."""
+        """Everything found, in the order of lines; the file whose first problem was found first comes first."""
         files = {problem.file: place for place, problem in reversed(list(enumerate(self._found)))}
         return tuple(sorted(self._found, key=lambda found: (files[found.file], found.line, found.column)))
 
@@ -82,6 +82,11 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     """The remedy that names the nearest known word, or "" if none is near."""
     near = get_close_matches(word, list(known), n=1, cutoff=0.6)
     return f"did you mean {near[0]!r}?" if near else ""
+
+
+def quoted(text: str, most: int = 60) -> str:
+    """The text in quotes as it stands in a file, cut where it is long."""
+    return repr(text if len(text) <= most else text[: most - 1] + "…")
 
 
 def one_of(known: Iterable[str], most: int = 14) -> str:

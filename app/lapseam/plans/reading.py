@@ -13,7 +13,7 @@ from ..domain.condition import Comparison, Condition, ConditionError
 from ..domain.condition import Scalar as Literal
 from ..domain.plan import FactAsked, FactKind
 from .nodes import Node, Scalar
-from .problems import Mark, Problems, did_you_mean, one_of
+from .problems import Mark, Problems, did_you_mean, one_of, quoted
 
 LISTS = {
     "facts": "fact",
@@ -120,7 +120,7 @@ class Reading:
             if node.text not in known:
                 what = " or ".join(LISTS[kind] for kind in kinds)
                 remedy = did_you_mean(node.text, known) or f"known: {one_of(known) or 'none'}"
-                self.problems.add(node.mark, word, f"there is no {what} {node.text!r}", remedy)
+                self.problems.add(node.mark, word, f"there is no {what} {quoted(node.text)}", remedy)
 
     def settle_conditions(self, facts: Mapping[str, FactAsked]) -> None:
         """Parse every condition and compare its facts and words with the list of facts."""
@@ -133,14 +133,14 @@ def _settle_condition(problems: Problems, node: Scalar, word: str, facts: Mappin
     try:
         names, comparisons = condition.names(), condition.comparisons()
     except ConditionError as error:
-        words = f"{error.words}, at character {error.column + 1} of {node.text[:80]!r}"
+        words = f"{error.words}, at character {error.column + 1} of {quoted(node.text)}"
         problems.add(_inside(node, error.column), word, words, "see 'Conditions' in the plan reference")
         return
     for name in names:
         if name not in facts:
             at = _inside(node, _find(node.text, name))
             remedy = did_you_mean(name, facts) or f"facts: {one_of(facts)}"
-            problems.add(at, word, f"there is no fact {name!r}", remedy)
+            problems.add(at, word, f"there is no fact {quoted(name)}", remedy)
     compared = {one.fact for one in comparisons}
     for name in names:
         fact = facts.get(name)
@@ -181,7 +181,7 @@ def literal_trouble(fact: FactAsked, value: Literal) -> tuple[str, str] | None:
     if value in fact.values:
         return None
     remedy = did_you_mean(str(value), fact.values)
-    return f"{value!r} is not one of the words of {fact.id!r}: {one_of(fact.values)}", remedy
+    return f"{quoted(str(value))} is not one of the words of {fact.id!r}: {one_of(fact.values)}", remedy
 
 
 def _example(fact: FactAsked) -> str:

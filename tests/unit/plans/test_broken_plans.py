@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from fakes.plan_folder import PlanFolder, write_plan_folder
 
+from fakes.plan_folder import PlanFolder, write_plan_folder
 from lapseam.domain.errors import PlanBroken
 from lapseam.plans import Grade, check_plan, load_plan, load_vocabulary
 
@@ -71,7 +71,7 @@ BROKEN = [
         "small.yaml",
         "count: 1",
         "count: 0",
-        "small.yaml:18:12: shots.front.count: 0 is out of range (wanted: a whole number from 1 to 50 frames)",
+        "small.yaml:18:12: shots.front.count: '0' is out of range (wanted: a whole number from 1 to 50 frames)",
     ),
     (
         "small.yaml",
@@ -90,7 +90,7 @@ BROKEN = [
         "small.yaml",
         "bearing: 0,",
         "bearing: 360,",
-        "small.yaml:14:33: shots.front.cam.bearing: 360 is out of range (wanted: a number from 0 to 359.9 degrees)",
+        "small.yaml:14:33: shots.front.cam.bearing: '360' is out of range (wanted: a number from 0 to 359.9 degrees)",
     ),
     (
         "small.yaml",
@@ -129,7 +129,7 @@ BROKEN = [
         "small.yaml",
         "title: Dead front",
         "title: 1968",
-        "small.yaml:10:12: shots.front.title: 1968 stands here; wanted: text of at most 60 characters "
+        "small.yaml:10:12: shots.front.title: '1968' stands here; wanted: text of at most 60 characters "
         '(write "1968", in quotes)',
     ),
     (
@@ -328,6 +328,7 @@ def test_all_problems_come_at_once_over_all_files_in_order(small: PlanFolder) ->
         "facts.yaml",
         "cautions.yaml",
         "cautions.yaml",
+        "zones.yaml",
     ]
     assert "sunroof" in problems[1], "a fact that cannot be read is unknown to conditions too"
 
