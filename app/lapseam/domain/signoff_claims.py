@@ -31,6 +31,7 @@ PROMISES: Final = (
 ALL_CHECKS: Final = "all-checks"
 _AS_FOR: Final = "as for: "
 _DEEPEST: Final = 5
+_LITTLE: Final = 3
 
 
 def _claims(case: Case) -> tuple[str, ...]:
@@ -147,7 +148,9 @@ def _promises(sentence: str) -> tuple[str, ...]:
 
 
 def _holds(sentence: str, wording: str) -> bool:
-    return re.search(rf"(?<!\bnot )(?<!\bnever )\b{re.escape(wording)}\b", _plain(sentence)) is not None
+    """Whether the wording stands in the sentence unnegated; its word 'n' stands for any number."""
+    words = re.sub(r"\bn\b", r"\\d+", re.escape(wording))
+    return re.search(rf"(?<!\bnot )(?<!\bnever )\b{words}\b", _plain(sentence)) is not None
 
 
 def _plain(text: str) -> str:
@@ -156,8 +159,12 @@ def _plain(text: str) -> str:
 
 @lru_cache(maxsize=512)
 def _wordings(claim: Claim) -> tuple[str, ...]:
-    """The phrases between its commas, both readings of each 'one or other', and its id's words."""
-    found = [_plain(claim.id)]
+    """The phrases between its commas, both readings of each 'one or other', and its id's words.
+
+    An id of little words only ('one-of') says nothing alone and is passed over.
+    """
+    name = _plain(claim.id)
+    found = [name] if any(len(word) > _LITTLE for word in name.split()) else []
     for phrase in claim.claim.split(","):
         first, _, second = (_plain(part).split() for part in phrase.partition(" or "))
         if not second:

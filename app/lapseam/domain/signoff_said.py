@@ -162,13 +162,17 @@ def hands_of(case: Case) -> dict[str, str]:
         name: " and ".join(
             said
             for said in (
-                f"placed {placed[name]} photos" if name in placed else "",
-                f"wrote {wrote[name]} statements" if name in wrote else "",
+                _counted("placed", placed[name], "photo") if name in placed else "",
+                _counted("wrote", wrote[name], "statement") if name in wrote else "",
             )
             if said
         )
         for name in dict.fromkeys((*placed, *wrote))
     }
+
+
+def _counted(did: str, count: int, thing: str) -> str:
+    return f"{did} {count} {thing}" + ("" if count == 1 else "s")
 
 
 def _two_people(case: Case) -> tuple[str, ...]:
