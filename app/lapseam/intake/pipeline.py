@@ -160,7 +160,8 @@ class _Desk:
     def receive(self, ahead: int) -> None:
         """Take in what is finished until at most so many files are being copied and as many looked at."""
         while len(self._copying) > ahead:
-            self._copied(self._copying.popleft())
+            self._copied(self._copying[0])
+            self._looking.append(self._copying.popleft())
             while len(self._looking) > ahead:
                 self._looked_at(self._looking.popleft())
         while len(self._looking) > ahead:
@@ -168,9 +169,12 @@ class _Desk:
 
     def finish_copied(self) -> None:
         """After something broke: what was copied before is looked at and kept, as far as that still goes."""
-        with suppress(UserError, OSError):
-            while self._looking:
-                self._looked_at(self._looking.popleft())
+        while self._looking:
+            job = self._looking.popleft()
+            if job.twin and job.sha256 not in self._first:
+                continue  # the first of the two is what broke
+            with suppress(UserError, OSError):
+                self._looked_at(job)
 
     def drop_copies(self) -> None:
         """Throw away what is only being copied; what is being looked at goes on."""
@@ -182,7 +186,6 @@ class _Desk:
         _abandon(self._looking)
 
     def _copied(self, job: _Job) -> None:
-        self._looking.append(job)
         if job.copying is None:
             return
         try:

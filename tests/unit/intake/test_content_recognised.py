@@ -23,7 +23,8 @@ def test_stills_are_known_under_any_name(kind: str, suffix: str) -> None:
 @pytest.mark.parametrize(
     ("name", "codec", "suffix"),
     [("a.mp4", "mpeg4", ".mp4"), ("a.mov", "mpeg4", ".mov"), ("a.avi", "mpeg4", ".avi"),
-     ("a.webm", "libvpx-vp9", ".webm"), ("a.mkv", "mpeg4", ".mkv"), ("a.ts", "mpeg2video", ".mts"), ("a.mpg", "mpeg1video", ".mpg")],
+     ("a.webm", "libvpx-vp9", ".webm"), ("a.mkv", "mpeg4", ".mkv"), ("a.ts", "mpeg2video", ".mts"),
+     ("a.mpg", "mpeg1video", ".mpg")],
 )  # fmt: skip
 def test_clips_are_known_under_any_name(tmp_path: Path, name: str, codec: str, suffix: str) -> None:
     content = recognise(card.clip(tmp_path / name, seconds=0.4, codec=codec)[:HEAD_BYTES], "IMG.JPG")
