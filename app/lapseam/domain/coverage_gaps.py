@@ -8,7 +8,7 @@ work on; it is printed as not seen instead.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from typing import Final
 
 from .coverage_words import ComponentCoverage, Gap, PlaceCoverage, ShotCoverage, State
@@ -35,7 +35,7 @@ def gaps_of(
     found = [
         *_shot_gaps(parts, setup_names, shots),
         *_place_gaps(parts, places),
-        *_component_gaps(components),
+        *_component_gaps(components, {covered.shot.zone for covered in shots}),
     ]
     return tuple(sorted(found, key=lambda gap: gap.rank))
 
@@ -106,12 +106,15 @@ def _place_gaps(parts: dict[str, Component], places: Sequence[PlaceCoverage]) ->
         yield _gap("place", covered.place.id, words, covered.waived, cost, covered.state, index)
 
 
-def _component_gaps(components: Sequence[ComponentCoverage]) -> Iterator[Gap]:
-    """Components that no shot of the plan shows; every other one stands behind the gaps of its shots."""
+def _component_gaps(components: Sequence[ComponentCoverage], walked: Set[str]) -> Iterator[Gap]:
+    """Components that no shot of the plan shows: rust-prone ones anywhere, others in the zones the plan walks.
+
+    Every other component stands behind the gaps of its shots.
+    """
     for index, covered in enumerate(components):
-        if covered.shots or covered.state not in _OPEN:
-            continue
         part = covered.component
+        if covered.shots or covered.state not in _OPEN or not (part.rust or part.zone in walked):
+            continue
         under = part.zone in UNDERSIDE
         if covered.state is State.DECIDE:
             cost = _DECIDE

@@ -238,3 +238,10 @@ def test_a_component_that_no_shot_shows_is_a_gap_of_its_own():
     gaps = {gap.subject: gap for gap in check(cars.car(plan=plan)).gaps if gap.of == "component"}
     assert list(gaps) == ["left-trim"]
     assert gaps["left-trim"].words.startswith("Left trim: No shot of this plan shows it.")
+
+
+def test_a_zone_the_plan_does_not_walk_is_a_gap_only_where_it_rusts():
+    walked = ("left-badge", "front-boxes")
+    plan = cars.plan(shots=tuple(shot for shot in cars.shots() if shot.id in walked))
+    gaps = [gap.subject for gap in check(cars.car(plan=plan)).gaps if gap.of == "component"]
+    assert gaps == ["front-rails", "left-rocker", "left-doors"], "the plate's zone is not walked and does not rust"
