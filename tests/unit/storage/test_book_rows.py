@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,7 +12,7 @@ import pytest
 
 from fakes.record import BY, every_kind, moment, photo, plan
 from lapseam.domain.decision import KINDS, PROGRAM, CarDetails, FactAnswer, Placement, Sureness, Target
-from lapseam.domain.errors import Mistake, NotFound, NothingToUndo
+from lapseam.domain.errors import Mistake, NotFound, NothingToUndo, WorkspaceBusy
 from lapseam.domain.statement import Basis, Evidence, Statement
 from lapseam.storage import Book, EditionRow, Workspace, plan_from, plan_text, record_sha256
 
@@ -163,6 +165,31 @@ def test_undo_passes_over_photos_and_redo_survives_them(book: Book) -> None:
     target = book.next_undo("T-114")
     assert target is not None
     assert target.number == 2
+
+
+def test_a_new_change_clears_redo_and_undo_goes_further_back_each_time(book: Book) -> None:
+    for second, fact in enumerate(("runs", "body", "doors"), start=1):
+        one = FactAnswer(fact, "x", BY, moment(second))
+        book.apply("T-114", verb="facts", words="", by=BY, at=moment(second), put=[one])
+    assert [book.undo("T-114", by=BY, at=moment(9)).undoes for _ in range(2)] == [4, 3]
+    assert set(book.car("T-114").facts) == {"runs"}
+    book.apply("T-114", verb="facts", words="", by=BY, at=moment(10), put=[FactAnswer("lift", True, BY, moment(10))])
+    with pytest.raises(NothingToUndo):
+        book.redo("T-114", by=BY, at=moment(11))
+    assert [book.undo("T-114", by=BY, at=moment(12)).undoes for _ in range(2)] == [7, 2]
+    assert book.car("T-114").facts == {}
+
+
+def test_another_program_in_the_database_is_worded_and_nothing_is_changed(tmp_path: Path) -> None:
+    with Workspace.open(tmp_path / "busy", create=True) as workspace:
+        new_car(workspace.book, "T-1")
+        workspace.book._connection.exec_driver_sql("PRAGMA busy_timeout=0").close()
+        workspace.book._connection.rollback()
+        with closing(sqlite3.connect(tmp_path / "busy" / "lapseam.sqlite")) as other:
+            other.execute("BEGIN IMMEDIATE")
+            with pytest.raises(WorkspaceBusy, match="Another program"):
+                workspace.book.apply("T-1", verb="facts", words="", by=BY, at=moment(1), put=[answer(True)])
+        assert workspace.book.apply("T-1", verb="facts", words="", by=BY, at=moment(1), put=[answer(True)])
 
 
 def test_a_new_car_has_nothing_to_undo(book: Book) -> None:

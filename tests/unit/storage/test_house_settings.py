@@ -23,6 +23,7 @@ people:
     roles: [photographer]   # since May
   - {name: Jun Thornby, roles: [manager]}
 stale_photo_days: 45
+language: 'en'
 """
 HOUSE = House(
     name="Saltmarsh Lane Collector Cars",
@@ -114,6 +115,7 @@ def test_saving_keeps_comments_order_and_what_did_not_change(tmp_path: Path) -> 
         assert kept in lines
     assert lines[1] == "name: Saltmarsh Lane Collector Cars   # as on the sign"
     assert lines[2] == "units: [mi, in]"
+    assert "language: 'en'" in lines
     assert "stale_photo_days: 60" in lines
     assert load_house(tmp_path) == replace(HOUSE, stale_photo_days=60, units=("mi", "in"))
 

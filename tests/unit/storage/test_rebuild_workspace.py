@@ -199,6 +199,20 @@ def test_without_a_record_the_journal_is_believed(folder: Path, content: bytes |
         assert record.with_name("record.json.set-aside-1").read_bytes() == content
 
 
+def test_with_a_changed_journal_and_no_record_the_sound_steps_are_back(folder: Path) -> None:
+    before = look(folder)["T-114"]
+    journal = folder / "cars" / "T-114" / "journal.jsonl"
+    changed = journal.read_bytes().replace(b'"words":"Drop"', b'"words":"Drip"')
+    journal.write_bytes(changed)
+    (folder / "cars" / "T-114" / "record.json").unlink()
+    lose(folder)
+    report = rebuild(folder, at=moment(20))
+    assert "line 4 was changed after it was written" in report.cars[0].notes[1]
+    assert "what follows it is gone" in report.cars[0].notes[1]
+    assert look(folder)["T-114"][1] == before[1][:3]
+    assert journal.with_name("journal.jsonl.set-aside-1").read_bytes() == changed
+
+
 def test_a_record_that_contradicts_a_sound_journal_lies_aside(folder: Path) -> None:
     before = look(folder)
     record = folder / "cars" / "T-114" / "record.json"
