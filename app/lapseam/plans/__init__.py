@@ -13,7 +13,7 @@ from .plan_copy import digest, dump_plan, plan_from
 from .problems import Grade, Problem
 from .reference import reference
 from .schema import schemas
-from .vocabulary import load_vocabulary
+from .vocabulary import load_lists, load_vocabulary
 
 __all__ = [
     "CarFile",
@@ -25,6 +25,7 @@ __all__ = [
     "digest",
     "dump_plan",
     "find_plans",
+    "load_lists",
     "load_plan",
     "load_vocabulary",
     "plan_from",

@@ -58,12 +58,35 @@ def load_vocabulary(folder: Path) -> Vocabulary:
     Raises:
         PlanBroken: something is wrong; `problems` names every place.
     """
+    return build(_good_lists(folder))
+
+
+def load_lists(folder: Path) -> dict[str, Any]:
+    """Every list of the folder by its key, as plain tuples and dicts with the files' own keys.
+
+    For lists that no value of the domain stands for: outlet limits, callers' questions, date rules, title states and
+    words of originality.
+
+    Raises:
+        PlanBroken: something is wrong; `problems` names every place.
+    """
+    lists = _good_lists(folder)
+    return {key: _bare(value) for key, value in {**lists.rows, **lists.values}.items()}
+
+
+def _good_lists(folder: Path) -> WordLists:
     reading = Reading()
     lists = read_lists(folder, reading)
     reading.know("shots", {node.text for kinds, node, _ in reading.referred if "shots" in kinds})
     settle(reading, lists)
     raise_broken(reading, folder.name)
-    return build(lists)
+    return lists
+
+
+def _bare(value: Any) -> Any:
+    if isinstance(value, Row):
+        return {key: _bare(one) for key, one in value.values.items()}
+    return tuple(_bare(one) for one in value) if isinstance(value, tuple) else value
 
 
 def read_lists(folder: Path, reading: Reading) -> WordLists:
