@@ -236,7 +236,9 @@ def _unreadable(content: Content, error: Exception) -> Refused:
     if isinstance(error, Refused):
         return error
     if isinstance(error, UnidentifiedImageError):
-        return Refused(IntakeOutcome.UNREADABLE, f"the {content.format} picture is damaged at its start")
+        return Refused(
+            IntakeOutcome.UNREADABLE, f"the {content.format} picture is damaged at its start or of a rare kind"
+        )
     said = " ".join(str(error).split())[:200] or type(error).__name__
     if "truncated" in said:
         return Refused(IntakeOutcome.UNREADABLE, f"the {content.format} picture ends too early: {said}")
