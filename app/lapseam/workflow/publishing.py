@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from concurrent.futures import Future
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 from lapseam import __version__, publish
 from lapseam.domain import edition as editing
@@ -141,8 +143,18 @@ class Publishing(Signing):
             number=number,
             made_at=self.now(),
             signed=review.signed,
+            previous=_record_of(folder / rows[-1].folder) if rows else None,
         )
         return review, edition
+
+
+def _record_of(folder: Path) -> Mapping[str, Any] | None:
+    """An earlier edition's public record, or None where it cannot be read any more."""
+    try:
+        record: Mapping[str, Any] = json.loads((folder / DATA / "record.json").read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return None
+    return record
 
 
 def _row_of(folder: Path, by: str) -> EditionRow:
