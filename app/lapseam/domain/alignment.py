@@ -30,7 +30,7 @@ class Step:
     `fits` one weight a stop; `none` that the frame answers no stop; `none_in` limits that to one leg's pointer places.
     `go` and `go_after_none` leave the last stop for a later one of the same leg; `cross` enters a later leg;
     `stay` one weight a stop for a further frame on it, `back` the same with an unplaced frame in between;
-    `loose` and `loose_again` an unplaced frame after a placed and after an unplaced one.
+    `loose` and `loose_again` an unplaced frame after a placed one (or first in a leg), and after an unplaced one.
     """
 
     fits: Sequence[float]
@@ -132,7 +132,7 @@ def _forward(track: _Track, step: Step, mass: _Mass, fresh: float) -> _Mass:
             passed = (passed + run * track.first) * track.passing[i]
             run = gone * step.same_leg
             carry += gone * track.tail[i]
-        start[leg] = none * (enter + mass.start[leg] * step.loose_again)
+        start[leg] = none * (enter * step.loose + mass.start[leg] * step.loose_again)
     return _Mass(on, off, start)
 
 
@@ -152,7 +152,7 @@ def _backward(track: _Track, step: Step, after: _Mass) -> _Mass:
             passed += here
         begun = none * after.start[leg]
         start[leg] = (run * step.same_leg + carry * track.full[leg]) * step.go_after_none + begun * step.loose_again
-        carry = carry * track.full[leg] + (run + begun) * step.cross
+        carry = carry * track.full[leg] + (run + begun * step.loose) * step.cross
     return _Mass(on, off, start)
 
 

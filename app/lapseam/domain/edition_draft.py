@@ -68,6 +68,11 @@ class Draft:
         """The zone's name, "" where there is none."""
         return self.words.zones[zone].name if zone in self.words.zones else zone.replace("-", " ").capitalize()
 
+    def is_public(self, zone: str) -> bool:
+        """Whether the zone has a place in the gallery; a vocabulary without gallery groups hides nothing."""
+        home = self.words.zone_gallery.get(zone)
+        return home is None or home.group in self.words.gallery_groups
+
     def refs(self, photos: Iterable[str]) -> tuple[PhotoRef, ...]:
         """Pointers to the published ones among `photos`, by number."""
         shown = sorted({(self.numbers[sha256], sha256) for sha256 in photos if sha256 in self.numbers})

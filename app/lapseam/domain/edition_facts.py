@@ -110,7 +110,7 @@ def summary(draft: Draft, not_tested: tuple[GapShown, ...]) -> Iterator[Line]:
         if found[one]
     ]
     yield Line(say("summary.findings"), capital(listed(by_severity) or say("summary.none")))
-    outcomes = Counter(one.outcome for one in draft.coverage.components)
+    outcomes = Counter(one.outcome for one in draft.coverage.components if draft.is_public(one.component.zone))
     yield Line(
         say("summary.parts"),
         say(

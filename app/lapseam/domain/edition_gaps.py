@@ -20,14 +20,12 @@ _SILENT = (State.COVERED, State.NOT_FITTED)
 
 def not_seen(draft: Draft) -> tuple[GapShown, ...]:
     """Shots without proof, rust-prone places without proof, components that nobody spoke of, facts not answered."""
-    public = {zone.zone for zone in draft.words.zone_gallery.values() if zone.group in draft.words.gallery_groups}
-    shown = [shot for shot in draft.coverage.shots if shot.shot.zone in public or not public]
     rows: list[GapShown] = []
-    for shot in shown:
+    for shot in (one for one in draft.coverage.shots if draft.is_public(one.shot.zone)):
         if shot.state not in _SILENT and not (shot.shot.need is Need.OPTIONAL and shot.state is State.MISSED):
             rows.append(_shot_gap(draft, shot))
     rows += [_place_gap(draft, place) for place in draft.coverage.places if place.state not in _SILENT]
-    rows += _component_gaps(draft, public)
+    rows += _component_gaps(draft)
     rows += [_fact_gap(draft, fact) for fact in draft.coverage.unanswered]
     order = {zone.name: place for place, zone in enumerate(draft.words.zones.values())}
     return tuple(sorted(rows, key=lambda row: order.get(row.zone_name, len(order))))
@@ -102,14 +100,14 @@ def _lacking(covered: PlaceCoverage) -> Iterator[str]:
         yield say("why.items")
 
 
-def _component_gaps(draft: Draft, public: set[str]) -> Iterator[GapShown]:
+def _component_gaps(draft: Draft) -> Iterator[GapShown]:
     """One row for the parts of a zone that nobody spoke of; a part that was let stand has a row of its own."""
     silent: dict[str, list[ComponentCoverage]] = {}
     for covered in draft.coverage.components:
         part = covered.component
         if covered.outcome is not Outcome.NOT_SEEN or covered.state is State.NOT_FITTED:
             continue
-        if public and part.zone not in public:
+        if not draft.is_public(part.zone):
             continue
         waiver = _waiver(draft, WaiverOf.COMPONENT, part.id)
         if waiver is None:

@@ -37,7 +37,8 @@ class MatchRules:
         leave_retake: taking a retake for the next shot. A retake differs in `near_bits` or fewer and follows within
             `near_s` seconds.
         pause_inside: a long break inside a setup; `setup_unpaused` a new setup without any break.
-        focal: one octave outside the shot's lens range; `focal_close` the same towards long, where close frames count.
+        focal: one octave outside the shot's lens range; `focal_close` the same towards long, where close frames count;
+            `focal_fixed` the share of both for a camera that shows one focal length only (a phone: no choice was made).
         light: open-air light on a shot in the shade of a roof, or the reverse; `ev_open_air` and `ev_roofed` bound the
             exposure value (ISO 100) between them.
         portrait: a portrait frame where the plan shows a whole view from `portrait_from_m` or farther.
@@ -62,6 +63,7 @@ class MatchRules:
     setup_unpaused: float = 4.0
     focal: float = 2.0
     focal_close: float = 0.5
+    focal_fixed: float = 0.25
     light: float = 1.5
     ev_open_air: float = 11.5
     ev_roofed: float = 10.0
@@ -168,6 +170,7 @@ class _Table:
         self.decided, self.cards = decided, cards
         self.index = {shot.id: place for place, shot in enumerate(shots)}
         self.near_before: list[bool] = []
+        self.fixed: set[tuple[str | None, str | None]] = set()
 
     def stops(self, frames: Sequence[Frame]) -> list[Stop]:
         """The shots as stops; clips nobody filmed cost little to pass."""
@@ -189,6 +192,7 @@ class _Table:
 
     def steps(self, frames: Sequence[Frame]) -> list[Step]:
         """Every frame's weights."""
+        self.fixed = _fixed_lens(frames)
         steps, before = [], None
         for frame in frames:
             near = before is not None and self._retake(before, frame)
@@ -248,10 +252,11 @@ class _Table:
         if photo.camera.focal_35mm and photo.camera.focal_35mm > 0 and shot.camera.lens_mm:
             low, high = shot.camera.lens_mm
             focal = photo.camera.focal_35mm
+            share = r.focal_fixed if (photo.camera.make, photo.camera.model) in self.fixed else 1.0
             if focal < low:
-                found["focal"] = r.focal * log2(low / focal)
+                found["focal"] = share * r.focal * log2(low / focal)
             elif focal > high:
-                found["focal"] = (r.focal_close if shot.close_m else r.focal) * log2(focal / high)
+                found["focal"] = share * (r.focal_close if shot.close_m else r.focal) * log2(focal / high)
         value = exposure_value(frame)
         if value is not None:
             open_air = shot.camera.at in _OPEN_AIR and not self._roofed(shot.setup)
@@ -301,12 +306,11 @@ class _Table:
         return Sureness.LIKELY if score >= r.likely and gap >= r.likely_gap else Sureness.WEAK
 
     def _extra(self, frame: Frame, zone: str, score: float, offers: tuple[Offer, ...]) -> Proposal:
-        """No shot: an extra of the zone of the likeliest shot. Never strong: only a look can tell."""
-        sureness = self._sureness(score, score - offers[0].score, 0.0)
+        """No shot: an extra of the zone of the likeliest shot. Always weak: only a look can tell."""
         return Proposal(
             sha256=frame.photo.sha256,
             target=Target.EXTRA,
-            sureness=Sureness.LIKELY if sureness is Sureness.STRONG else sureness,
+            sureness=Sureness.WEAK,
             score=round(score, 4),
             zone=zone,
             offers=offers,
@@ -320,6 +324,15 @@ class _Table:
             return None
         focal, lens = frame.photo.camera.focal_35mm, shot.camera.lens_mm
         return Slot.PROOF if focal and lens and focal > lens[1] * 1.1 else Slot.CONTEXT
+
+
+def _fixed_lens(frames: Sequence[Frame]) -> set[tuple[str | None, str | None]]:
+    """Cameras of which at least four frames are there, all at one focal length."""
+    seen: dict[tuple[str | None, str | None], list[float | None]] = {}
+    for frame in frames:
+        camera = frame.photo.camera
+        seen.setdefault((camera.make, camera.model), []).append(camera.focal_35mm)
+    return {camera for camera, focals in seen.items() if len(focals) >= 4 and len(set(focals)) == 1}
 
 
 def _reasons(frame: Frame, shot: Shot, costs: Mapping[str, float], near: bool, rival: Shot | None) -> tuple[str, ...]:

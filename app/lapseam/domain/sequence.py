@@ -165,7 +165,15 @@ class _Order:
         if group == "gg-outside" and shot.camera.bearing_deg is not None and kind < 4:
             along = -round(cos(radians(shot.camera.bearing_deg)), 1)
         pair = self.pairs[pair_of(shot.id)]
-        return (kind, along, pair, side_of(shot.id), self.planned[shot.id], _slot_rank(frame) * 10 - worst, frame.taken)
+        own = (_slot_rank(frame), self._wide_first(frame), -worst, frame.taken)
+        return (kind, along, pair, side_of(shot.id), self.planned[shot.id], *own)
+
+    def _wide_first(self, frame: Frame) -> int:
+        """Of frames on one shot: those that tell where a flaw is, then the others, then the flaws' close ones."""
+        flaws = self.flaws.get(frame.sha256, ())
+        if any(frame.sha256 in flaw.context for flaw in flaws):
+            return 0
+        return 2 if flaws else 1
 
     def _beside_context(self, frames: Sequence[Frame]) -> list[Frame]:
         """A close frame whose own shot shows no context stands right after the context frame of its finding."""
