@@ -216,8 +216,10 @@ def _beside(folder: Path, number: int) -> Iterator[tuple[Path, Path]]:
 
 def _wanted(photo: PublishedPhoto, originals: Callable[[str], Path], posters: Callable[[str], Path | None]) -> Wanted:
     name = f"{photo.number} ({photo.title or photo.caption or photo.sha256[:8]})"
-    source = posters(photo.sha256) if photo.media is MediaKind.CLIP else originals(photo.sha256)
-    return Wanted(photo.sha256, name, source)
+    if photo.media is MediaKind.STILL:
+        return Wanted(photo.sha256, name, originals(photo.sha256))
+    still = posters(photo.sha256)
+    return Wanted(photo.sha256, name, still if still is not None and still.is_file() else None)
 
 
 def _lay_pictures(edition: Edition, rendered: renditions.Rendered, payload: Path) -> Pictures:

@@ -18,6 +18,8 @@ from .views import PictureFile, Pictures
 SIGNED = "SIGNED"
 UNSIGNED = "UNSIGNED"
 
+_RECORD = "Everything that the pages print, as data: findings, checks, measurements, what was not seen."
+
 
 def edition_list(
     edition: Edition,
@@ -66,7 +68,7 @@ def json_bytes(data: Mapping[str, Any]) -> bytes:
 
 
 def linked_data(edition: Edition, pictures: Pictures) -> dict[str, Any]:
-    """The page's JSON-LD with its pictures as schema.org ImageObjects, in gallery order, the lead photo marked."""
+    """The page's JSON-LD with its pictures (ImageObject, in gallery order, the lead marked) and where more is said."""
     data = dict(edition.json_ld)
     hero = edition.gallery.hero.sha256 if edition.gallery.hero is not None else ""
     images = []
@@ -78,6 +80,10 @@ def linked_data(edition: Edition, pictures: Pictures) -> dict[str, Any]:
         images.append(image)
     if images:
         data["image"] = images
+    data["subjectOf"] = [
+        {"@type": "WebPage", "url": "disclosure.html", "name": edition.disclosure.title},
+        {"@type": "Dataset", "url": "record.json", "name": edition.gallery.edition_words, "description": _RECORD},
+    ]
     return data
 
 
