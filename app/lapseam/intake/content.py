@@ -33,7 +33,7 @@ class Content:
     openers: tuple[str, ...] = ()
 
 
-JPEG = Content(Kind.STILL, "JPEG", ".jpg", ("JPEG", "MPO"))
+JPEG = Content(Kind.STILL, "JPEG", ".jpg", ("JPEG",))
 PNG = Content(Kind.STILL, "PNG", ".png", ("PNG",))
 TIFF = Content(Kind.STILL, "TIFF", ".tif", ("TIFF",))
 WEBP = Content(Kind.STILL, "WEBP", ".webp", ("WEBP",))

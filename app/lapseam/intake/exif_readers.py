@@ -8,7 +8,6 @@ photo is still taken in.
 from __future__ import annotations
 
 import io
-import logging
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from typing import BinaryIO, Final, TypeVar, cast
@@ -26,8 +25,6 @@ _GPS_POINTER: Final = 0x8825
 _EXIF_POINTER: Final = 0x8769
 _EXIF_PREFIX: Final = b"Exif\0\0"
 _Read = TypeVar("_Read")
-
-logging.getLogger("exifread").setLevel(logging.CRITICAL)
 
 
 class _BudgetSpent(Exception):

@@ -240,6 +240,6 @@ def _unreadable(content: Content, error: Exception) -> Refused:
             IntakeOutcome.UNREADABLE, f"the {content.format} picture is damaged at its start or of a rare kind"
         )
     said = " ".join(str(error).split())[:200] or type(error).__name__
-    if "truncated" in said:
+    if "truncated" in said.casefold():
         return Refused(IntakeOutcome.UNREADABLE, f"the {content.format} picture ends too early: {said}")
     return Refused(IntakeOutcome.UNREADABLE, f"the {content.format} picture is damaged: {said}")

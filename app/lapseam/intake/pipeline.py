@@ -88,18 +88,10 @@ def take_in(
         report(len(results), len(found))
 
     count = max(1, workers if workers is not None else min(MOST_WORKERS, os.cpu_count() or 1))
-    stopped = False
     with ThreadPoolExecutor(count, thread_name_prefix="intake") as pool:
         desk = _Desk(pool, vault, previews, known, keep, SameView(in_car or {}), told)
         try:
-            for each in found:
-                if stopped := stop():
-                    break
-                desk.begin(each)
-                desk.receive(count * AHEAD)
-            if stopped:
-                desk.drop_copies()
-            desk.receive(0)
+            stopped = desk.run(found, stop, count * AHEAD)
         except (UserError, OSError) as error:
             desk.finish_copied()
             raise _cut_short(error, results, len(found)) from error
@@ -112,7 +104,7 @@ def take_in(
 def _cut_short(error: UserError | OSError, results: list[IntakeResult], total: int) -> UserError:
     told = writing(error, "vault") if isinstance(error, OSError) else error
     safe = TakenIn(tuple(results), total).safe
-    told.effect = told.effect or f"{safe} of {total} files are safe."
+    told.effect = " ".join(part for part in (f"{safe} of {total} files are safe.", told.effect) if part)
     if isinstance(told, CutShort):
         told.results = tuple(results)
     return told
@@ -150,14 +142,25 @@ class _Desk:
         self._first: dict[str, IntakeResult] = {}
         self._begun: set[str] = set()
 
-    def begin(self, found: Found) -> None:
-        """Start copying one file."""
+    def run(self, found: Sequence[Found], stop: Callable[[], bool], ahead: int) -> bool:
+        """Take every file in; True if told to stop before the last: what is being looked at by then is still kept."""
+        stopped = False
+        for each in found:
+            if stopped := stop():
+                _abandon(self._copying)
+                break
+            self._begin(each)
+            self._receive(ahead)
+        self._receive(0)
+        return stopped
+
+    def _begin(self, found: Found) -> None:
         job = _Job(found)
         if found.refusal is None:
             job.copying = self._pool.submit(spool, found, self._vault)
         self._copying.append(job)
 
-    def receive(self, ahead: int) -> None:
+    def _receive(self, ahead: int) -> None:
         """Take in what is finished until at most so many files are being copied and as many looked at."""
         while len(self._copying) > ahead:
             self._copied(self._copying[0])
@@ -175,10 +178,6 @@ class _Desk:
                 continue  # the first of the two is what broke
             with suppress(UserError, OSError):
                 self._looked_at(job)
-
-    def drop_copies(self) -> None:
-        """Throw away what is only being copied; what is being looked at goes on."""
-        _abandon(self._copying)
 
     def clear(self) -> None:
         """Leave nothing half done and no copy behind."""

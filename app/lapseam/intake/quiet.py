@@ -1,11 +1,19 @@
-"""Keeps the imaging libraries' warnings about odd files out of the program's own: the result says what was wrong."""
+"""Keeps what imaging libraries mutter about odd files out of the program's own words: the result says what was wrong.
+
+Their loggers speak only of what is critical, in the whole process; warnings are kept in for as long as
+a file is looked at.
+"""
 
 from __future__ import annotations
 
+import logging
 import threading
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
+
+for _name in ("PIL", "exifread", "pillow_heif", "libav"):
+    logging.getLogger(_name).setLevel(logging.CRITICAL)
 
 _LOCK = threading.Lock()
 _inside = 0

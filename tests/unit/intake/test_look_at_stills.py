@@ -179,3 +179,14 @@ def test_a_large_but_possible_camera_picture_comes_in(tmp_path: Path) -> None:
     data = card.encoded(Image.new("RGB", (16_320, 12_240), (90, 120, 120)), "JPEG", quality=30)
     assert LIMIT_PIXELS > 16_320 * 12_240
     assert _look(tmp_path, data).width == 16_320
+
+
+def test_of_a_phone_file_with_several_pictures_the_first_is_taken_as_jpeg(tmp_path: Path) -> None:
+    several = {"save_all": True, "append_images": [card.scene(200, 100, seed=2)]}
+    seen = _look(tmp_path, card.encoded(SCENE, "MPO", exif=card.exif(orientation=6), **several))
+    assert (seen.width, seen.height, seen.camera.model) == (300, 400, "Specimen 24")
+
+
+def test_a_damaged_start_is_named_so(tmp_path: Path) -> None:
+    with pytest.raises(Refused, match="JPEG picture is damaged"):
+        _look(tmp_path, card.jpeg()[:4] + bytes(3000))
