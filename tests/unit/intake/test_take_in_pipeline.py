@@ -209,13 +209,13 @@ def test_a_full_disk_ends_the_run_with_what_is_safe(desk: TakeInDesk, folder: Pa
 
 
 def test_a_twin_of_the_file_that_did_not_fit_is_not_claimed_to_be_here(desk: TakeInDesk, folder: Path) -> None:
-    for name in ("a.jpg", "b.jpg", "c.jpg"):
-        (folder / name).write_bytes(card.jpeg())
+    for number in range(12):  # more than are on their way at once, so that twins wait behind the first when it breaks
+        (folder / f"{number}.jpg").write_bytes(card.jpeg())
     desk.vault = vault = Full(folder.parent / "vault2")
     vault.room = 0
     with pytest.raises(DiskFull) as full:
         desk.take(folder)
-    assert (full.value.results, full.value.effect) == ((), "0 of 3 files are safe.")
+    assert (full.value.results, full.value.effect) == ((), "0 of 12 files are safe.")
 
 
 @pytest.mark.parametrize(
