@@ -112,13 +112,10 @@ def _places(car: Car) -> dict[str, tuple[Shot | None, str, Placement | None]]:
 
 
 def _sights(car: Car, shot: Shot | None, zone: str) -> tuple[PrivateSight, ...]:
-    """What the frame may show: its shot's list; for an extra whatever the shots of its zone that need a look list."""
+    """What the frame may show: its shot's list; for an extra whatever any shot of its zone may show."""
     if shot is not None:
         return shot.private
-    members = [one for one in car.plan.shots if one.zone == zone]
-    if not members or not all(one.private for one in members):
-        return ()
-    return tuple(dict.fromkeys(sight for one in members for sight in one.private))
+    return tuple(dict.fromkeys(sight for one in car.plan.shots if one.zone == zone for sight in one.private))
 
 
 def _without_duplicates(car: Car, takes: Sequence[Frame]) -> list[Frame]:
