@@ -117,7 +117,7 @@ def _hidden(value: Value, hide: Callable[[str], str]) -> Value:
     """A dataclass with every text in it passed through `hide`, except who said it and what are ids and digests."""
     if not is_dataclass(value) or isinstance(value, Condition | type):
         return value
-    kept = {"by", "sha256", "component", "kind", "check", "measure", "shot", "subject_id", "context", "close", "photos"}
+    kept = {"by", "sha256", "kind", "check", "measure", "shot", "context", "close", "photos"}
     changed: dict[str, Any] = {}
     for one in fields(value):
         inner = getattr(value, one.name)

@@ -155,10 +155,16 @@ def not_tested(draft: Draft) -> tuple[GapShown, ...]:
 
 
 def let_stand(draft: Draft) -> tuple[Line, ...]:
-    """Waived gaps and lifted rules, each with its reason and the role of who let it stand."""
+    """Waived gaps and rules that are lifted, each with its reason and the role of who let it stand.
+
+    A waiver of a rule that does not speak, or that nobody may lift, lifts nothing and is not printed.
+    """
     names = _subjects(draft)
+    lifted = {answer.rule.id for answer in draft.rules if answer.speaks and answer.waived}
     lines = []
     for waiver in draft.car.waivers.values():
+        if waiver.of is WaiverOf.RULE and waiver.subject not in lifted:
+            continue
         rule = draft.words.signoff.get(waiver.subject) if waiver.of is WaiverOf.RULE else None
         if waiver.of is WaiverOf.RULE:
             label = say("waiver.rule", rule=_bare(rule.rule) if rule else waiver.subject)

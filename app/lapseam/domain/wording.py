@@ -148,8 +148,9 @@ def _filled(template: str, slots: Mapping[str, str], basis: str) -> str:
         for slot in ("told_place", "count", "extent", "detail")
         if slots[slot] and slot not in said_slots
     ]
-    kept[0] = ", ".join([kept[0], *added])
-    return _sentence("; ".join([*(_put(clause, slots) for clause in kept), basis]))
+    clauses_said = [_put(clause, slots) for clause in kept]
+    clauses_said[0] = ", ".join([clauses_said[0], *added])
+    return _sentence("; ".join([*clauses_said, basis]))
 
 
 def _complete(piece: str, slots: Mapping[str, str]) -> bool:
