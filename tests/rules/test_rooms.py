@@ -24,7 +24,7 @@ HOMES = {
     "ruamel": {"plans", "storage"},
     "pydantic": {"plans", "storage"},
     "numpy": {"intake", "publish"},
-    "watchdog": {"intake", "desktop"},
+    "watchdog": {"intake"},
     "platformdirs": {"places.py"},
 }
 TOP_LEVEL = {

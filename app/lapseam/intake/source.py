@@ -122,7 +122,7 @@ def _walk(folder: Path, root: Path, device: int, seen: set[tuple[int, int]]) -> 
                 continue
             seen.add((about.st_dev, about.st_ino))
             with os.scandir(here) as entries:
-                names = sorted((entry.name for entry in entries if not _left_out(entry.name)), key=natural)
+                names = sorted((entry.name for entry in entries if not left_out(entry.name)), key=natural)
         except OSError as error:
             yield _refused(here, root, device, error, what="folder")
             continue
@@ -153,5 +153,6 @@ def _refused(path: Path, root: Path, device: int, error: OSError, *, what: str) 
     return Found(path, root, device, IntakeOutcome.GONE, f"this {what} cannot be reached: {error.strerror or error}")
 
 
-def _left_out(name: str) -> bool:
+def left_out(name: str) -> bool:
+    """Whether a name is hidden or an operating system's housekeeping, never a photographer's."""
     return name.startswith(".") or name.casefold() in HOUSEKEEPING

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from lapseam.storage import Workspace
 
+from .looking import Looking
 from .office import Clock
 from .publishing import Publishing
 from .recording import Recording
@@ -15,7 +16,7 @@ from .taking_in import TakingIn
 from .yard import Yard
 
 
-class Desk(Yard, TakingIn, Recording, Publishing):
+class Desk(Yard, TakingIn, Recording, Publishing, Looking):
     """All verbs together. Open one with `Desk.open`; close it when done."""
 
     @classmethod

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from concurrent.futures import Future
 from dataclasses import replace
 from datetime import date
@@ -96,6 +96,20 @@ class Recording(Office):
         def choose(car: Car) -> Choice:
             asked = shot_called(car, shot)
             return (), (Drop("closing", asked.id),), f"Open {asked.id} again"
+
+        return self._decide(stock, verb="close", by=by, choose=choose, changes=Changes.PLACEMENTS)
+
+    def close_setup(self, *, stock: str, setup: str, reasons: Mapping[str, str], by: str) -> Future[Done]:
+        """Close a setup before the car is moved: each gap named in `reasons` (shot to reason) is not reachable now.
+
+        One step for all of them, so that one undo opens the setup again.
+        """
+
+        def choose(car: Car) -> Choice:
+            at = self.now()
+            put = [Closing(shot, Closed.NOT_REACHABLE, by, at, reason=reason) for shot, reason in reasons.items()]
+            name = next((one.name for one in car.plan.setups if one.id == setup), setup)
+            return put, (), f"Close the setup {name} with {len(put)} gaps"
 
         return self._decide(stock, verb="close", by=by, choose=choose, changes=Changes.PLACEMENTS)
 

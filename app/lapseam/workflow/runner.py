@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import threading
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
@@ -46,15 +45,15 @@ class Every:
 
 
 class Runner:
-    """One thread for the book (SQLite stays on it), one for long work that may itself ask the book, none of Qt's.
+    """One thread for the book (SQLite stays on it), one for long work, two for short work beside; none of Qt's.
 
-    A job on the book never waits for another job; long work may wait for the book.
+    A job on the book never waits for another job; long and short work may wait for the book.
     """
 
     def __init__(self) -> None:
         self._book = ThreadPoolExecutor(1, thread_name_prefix="book")
         self._long = ThreadPoolExecutor(1, thread_name_prefix="long")
-        self.cores = os.cpu_count() or 1
+        self._short = ThreadPoolExecutor(2, thread_name_prefix="short")
 
     def on_book(self, job: Callable[P, T], *args: P.args, **kwargs: P.kwargs) -> Future[T]:
         """Run `job` on the thread that owns the database."""
@@ -64,7 +63,12 @@ class Runner:
         """Run long work beside the book: taking in, publishing."""
         return self._long.submit(job, *args, **kwargs)
 
+    def aside(self, job: Callable[P, T], *args: P.args, **kwargs: P.kwargs) -> Future[T]:
+        """Run short work beside the book: answers worked out of a car, previews."""
+        return self._short.submit(job, *args, **kwargs)
+
     def close(self) -> None:
-        """Finish what is under way and end the threads."""
+        """Finish what is under way and end the threads; short work that has not begun is dropped."""
         self._long.shutdown(wait=True)
+        self._short.shutdown(wait=True, cancel_futures=True)
         self._book.shutdown(wait=True)

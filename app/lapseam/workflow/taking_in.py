@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from concurrent.futures import Future
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,6 +14,7 @@ from lapseam.domain.changes import Changes
 from lapseam.domain.decision import PROGRAM, Placement, Slot, Sureness, Target
 from lapseam.domain.errors import Mistake
 from lapseam.domain.photo import IntakeOutcome, IntakeResult, MediaKind, Photo
+from lapseam.intake import Watch
 
 from .office import Choice, Done, Drop, Office, photo_called
 from .recording import shot_called
@@ -67,15 +68,20 @@ class TakingIn(Office):
         by: str,
         progress: Progress = _silent,
         stop: Stop | None = None,
+        towards: str = "",
     ) -> Future[TakenIn]:
         """Take photos in from files, folders or cards. Runs beside the book; `stop` ends it between files.
+
+        With `towards`, each new photo is proposed for that shot as it comes in: the photographer stands before it.
 
         Raises (in the future):
             CardGone, DiskFull, NoRights: with what is safe by then. Said again, it goes on where it stopped.
         """
-        return self.runner.beside(self._take_in, stock, tuple(paths), by, progress, stop or Stop())
+        return self.runner.beside(self._take_in, stock, tuple(paths), by, progress, stop or Stop(), towards)
 
-    def _take_in(self, stock: str, paths: Sequence[Path], by: str, progress: Progress, stop: Stop) -> TakenIn:
+    def _take_in(
+        self, stock: str, paths: Sequence[Path], by: str, progress: Progress, stop: Stop, towards: str
+    ) -> TakenIn:
         car = self.runner.on_book(self._car, stock).result()
         found = intake.find(paths)
         book = self._workspace.book
@@ -84,7 +90,10 @@ class TakingIn(Office):
             return self.runner.on_book(book.known, sha256).result()
 
         def keep(photo: Photo, _: intake.Found) -> bool:
-            return self.runner.on_book(book.add_photo, stock, photo, by=by, at=self.now()).result()
+            new = self.runner.on_book(book.add_photo, stock, photo, by=by, at=self.now()).result()
+            if new and towards:
+                self.runner.on_book(self._propose_one, stock, photo, towards).result()
+            return new
 
         taken = intake.take_in(
             found,
@@ -97,6 +106,29 @@ class TakingIn(Office):
             stop=stop,
         )
         return TakenIn(taken.results, taken.stopped)
+
+    def _propose_one(self, stock: str, photo: Photo, towards: str) -> None:
+        """Propose the shot that is up; on a rust-prone one the first frame as context, the next as proof."""
+
+        def choose(car: Car) -> Choice:
+            shot = shot_called(car, towards)
+            filled = {placement.slot for placement in car.frames_of(shot.id)}
+            slot = next((one for one in Slot if one not in filled), None) if shot.rust else None
+            reasons = ("taken while this shot was up",)
+            placement = Placement(
+                photo.sha256, Target.SHOT, PROGRAM, self.now(), Sureness.LIKELY, shot.id, shot.zone, slot, None, reasons
+            )
+            return (placement,), (), f"Propose {shot.id} for {photo.name}"
+
+        self._decide_now(stock, "place", PROGRAM, choose, Changes.PLACEMENTS)
+
+    def watch(self, *, folder: Path, arrived: Callable[[tuple[Path, ...]], None]) -> Watch:
+        """Watch a folder for photos that arrive in it; `arrived` is told on a thread of the watch's own.
+
+        Raises:
+            CardGone, NoRights: the folder is not there or cannot be read.
+        """
+        return intake.watch(folder, arrived)
 
     def propose(self, *, stock: str) -> Future[Proposed]:
         """Propose a shot for every photo that nobody has placed; earlier proposals give way, a person's word never."""
@@ -193,10 +225,6 @@ class TakingIn(Office):
             return (), drop, f"Lift {frame.name} off its place"
 
         return self._decide(stock, verb="place", by=by, choose=choose, changes=Changes.PLACEMENTS)
-
-    def preview_path(self, *, sha256: str, size: str) -> Path | None:
-        """Where a preview lies, if the cache has it ('thumb' or 'preview'). Safe on any thread."""
-        return self._workspace.previews.path(sha256, size)
 
     def original_path(self, *, sha256: str) -> Path:
         """Where an original lies; never to be written. Safe on any thread."""
