@@ -160,7 +160,7 @@ class _Reader:
 
     def _or(self) -> Node:
         self.depth += 1
-        if self.depth > _DEEPEST:
+        if self.depth > _DEEPEST + 1:
             raise ConditionError(f"more than {_DEEPEST} brackets inside each other", self._peek()[2])
         parts = [self._and()]
         while self._take("or"):

@@ -80,18 +80,26 @@ def _find_photos(reading: Reading, car: Car) -> dict[str, str]:
         by_name.setdefault(photo.name, []).append(photo.sha256)
     found: dict[str, str] = {}
     for node, word in reading.photos:
-        hits = by_name.get(node.text) or _by_hash(node.text, car)
+        hits = list(dict.fromkeys(by_name.get(node.text) or _by_hash(node.text, car)))
         if len(hits) == 1:
             found[node.text] = hits[0]
             continue
         if hits:
             words = f"{node.text!r} names {len(hits)} photos"
-            remedy = f"write one of: {', '.join(sha256[:SHORTEST_HASH] for sha256 in hits)}"
+            remedy = f"write one of: {', '.join(_told_apart(hits))}"
         else:
             words = f"the car has no photo {node.text!r}"
             remedy = did_you_mean(node.text, by_name) or "take the photo in first, or look up its name"
         reading.problems.add(node.mark, word, words, remedy)
     return found
+
+
+def _told_apart(hashes: list[str]) -> list[str]:
+    """The shortest beginnings, of at least eight digits, that tell the hashes apart."""
+    digits = SHORTEST_HASH
+    while len({sha256[:digits] for sha256 in hashes}) < len(hashes):
+        digits += 1
+    return [sha256[:digits] for sha256 in hashes]
 
 
 def _by_hash(text: str, car: Car) -> list[str]:
