@@ -12,8 +12,6 @@ from PySide6.QtCore import QObject, Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QWidget
 
-from .icons import icon
-
 
 class Actions(QObject):
     """The actions of one window, in the order in which they are offered."""
@@ -38,8 +36,7 @@ class Actions(QObject):
         """Add an action. With `where` its key works only while that widget or a child of it has the keyboard."""
         action = QAction(words, where or self._window)
         action.setObjectName(name)
-        if drawing:
-            action.setIcon(icon(drawing))
+        action.setProperty("drawing", drawing)
         if where is not None:
             action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         action.triggered.connect(lambda _checked=False: do())

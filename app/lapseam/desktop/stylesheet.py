@@ -27,7 +27,7 @@ QLabel[part="car"] { font-size: ${f20}px; font-weight: 700; }
 QLabel[part="lead"] { font-size: ${f20}px; }
 QLabel[part="figure"] { font-family: "$numbers"; font-size: ${f44}px; font-weight: 500; }
 QLabel[part="stock"] { font-family: "$numbers"; font-size: ${f16}px; }
-QLabel[part="signal"] { color: $signal; font-weight: 600; }
+QLabel[part="signal"] { color: $signal; font-weight: 600; font-size: ${f14}px; }
 QFrame#caution { background: $shade; border: none; border-left: ${s4}px solid $signal; }
 QFrame#caution QLabel { font-size: ${f14}px; }
 QFrame#question { background: $sheet; border: 2px solid $signal; border-radius: ${radius}px; }
@@ -52,6 +52,7 @@ QPushButton[part="quiet"]:focus { border: 3px solid $focus; }
 QLineEdit, QComboBox, QSpinBox { background: $sheet; color: $ink; border: 1px solid $ink;
   border-radius: ${radius}px; padding: 0 ${s12}px; min-height: ${b46}px; selection-background-color: $signal;
   selection-color: $onsignal; }
+QLineEdit { placeholder-text-color: $soft; }
 QLineEdit:focus, QComboBox:focus, QSpinBox:focus { border: 3px solid $focus; padding: 0 ${p10}px; }
 QComboBox::drop-down { border: none; width: ${s32}px; }
 QComboBox QAbstractItemView { background: $sheet; color: $ink; border: 1px solid $ink;

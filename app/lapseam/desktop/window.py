@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QAction, QCloseEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QMainWindow, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
 from .actions import Actions
 from .notices import Notice, notice_of
 from .ribbon import Ribbon
 from .theme import px
 from .widgets.bay_button import BayButton
-from .widgets.find_action import FindAnAction
+from .widgets.find_action import FindAnAction, key_words
 from .widgets.job_bar import JobBar
 from .widgets.labels import label, rule, sheet
 from .widgets.lap_ribbon import LapRibbon
@@ -29,7 +29,7 @@ class Head:
     stock: str = ""
     title: str = ""
     about: str = ""
-    ribbon: Ribbon = Ribbon()
+    ribbon: Ribbon = field(default_factory=Ribbon)
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +107,7 @@ class MainWindow(QMainWindow):
 
     def _header(self) -> QWidget:
         header = QFrame(objectName="header")
+        header.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         column = QVBoxLayout(header)
         column.setContentsMargins(px(20), px(4), px(12), px(6))
         column.setSpacing(px(2))
@@ -144,12 +145,16 @@ class MainWindow(QMainWindow):
             KeyError: `chosen` was never added.
         """
         self.tabs.show_stations(stations, chosen)
-        self.stations.setCurrentWidget(self._names[chosen])
+        if self.stations.currentWidget() is not self._names[chosen] or not self.isVisible():
+            self.stations.setCurrentWidget(self._names[chosen])
+            self._names[chosen].setFocus()
         for place, station in enumerate(stations, start=1):
             name = f"go.{station.id}"
             if name not in {action.objectName() for action in self.actions.all()}:
                 words = _("Go to {station}").format(station=station.name)
-                self.actions.add(name, words, lambda station=station: self.station_wanted.emit(station.id), key=f"Ctrl+{place}")
+                self.actions.add(
+                    name, words, lambda station=station: self.station_wanted.emit(station.id), key=f"Ctrl+{place}"
+                )
 
     def show_head(self, head: Head) -> None:
         """Show another car, or none."""
@@ -193,7 +198,7 @@ class MainWindow(QMainWindow):
 
 def _follow(button: BayButton, action: QAction) -> None:
     """A button that shows only a drawing says its action's words and key in its name and tooltip."""
-    key = action.shortcut().toString()
+    key = key_words(action)
     button.setEnabled(action.isEnabled())
     button.setAccessibleName(action.text())
     button.setToolTip(f"{action.text()} ({key})" if key else action.text())

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QFontMetricsF, QIcon, QPainter
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QStyle, QStyleOptionButton, QStylePainter, QWidget
 
-from ..icons import icon
+from ..icons import paint_icon
 from ..theme import inks, letter, px
 
 TARGET = 48
@@ -26,8 +26,7 @@ class BayButton(QPushButton):
         self._go = go
         self.setAccessibleName(words)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
-        if drawing:
-            self.setIcon(icon(drawing, "on_signal" if go else "ink"))
+        self._drawing = drawing
 
     def say(self, words: str) -> None:
         """Change the words, for the eye and for a screen reader."""
@@ -42,12 +41,16 @@ class BayButton(QPushButton):
 
     def sizeHint(self) -> QSize:
         words = QFontMetricsF(letter(16, letter().Weight.DemiBold)).horizontalAdvance(self.text())
-        drawing = px(24) + px(8) if not self.icon().isNull() else 0
-        width = px(14) + drawing + words + (px(10) + self._key_width() if self._key else 0) + px(14)
+        width = px(14) + self._drawing_width() + words + (px(10) + self._key_width() if self._key else 0) + px(14)
         return QSize(max(px(TARGET), round(width) + 2), px(TARGET))
 
     def minimumSizeHint(self) -> QSize:
         return self.sizeHint()
+
+    def _drawing_width(self) -> int:
+        if not self._drawing:
+            return 0
+        return px(22) + px(8) if self.text() else px(22)
 
     def _key_width(self) -> float:
         return QFontMetricsF(letter(13, numbers=True)).horizontalAdvance(self._key)
@@ -56,27 +59,21 @@ class BayButton(QPushButton):
         option = QStyleOptionButton()
         self.initStyleOption(option)
         words, option.text = option.text, ""
-        drawing, option.icon = option.icon, QIcon()
         painter = QStylePainter(self)
         painter.drawControl(QStyle.ControlElement.CE_PushButton, option)
-        self._paint_words(painter, words, drawing)
+        self._paint_content(painter, words)
 
-    def _paint_words(self, painter: QPainter, words: str, drawing: QIcon) -> None:
-        colours = inks()
-        ink = colours.on_signal if self._go else colours.sheet if self.isChecked() else colours.ink
-        if not self.isEnabled():
-            ink = colours.soft
-        content = self.sizeHint().width() - 2 * px(14)
-        left = max(px(14), round((self.width() - content) / 2))
-        if not drawing.isNull():
-            mode = drawing.Mode.Normal if self.isEnabled() else drawing.Mode.Disabled
-            on = drawing.State.On if self.isChecked() else drawing.State.Off
-            drawing.paint(
-                painter, left, (self.height() - px(24)) // 2, px(24), px(24), Qt.AlignmentFlag.AlignCenter, mode, on
-            )
-            left += px(24) + px(8)
-        painter.setPen(ink)
+    def _paint_content(self, painter: QPainter, words: str) -> None:
+        ink = self._ink()
+        left = max(px(12), round((self.width() - self.sizeHint().width()) / 2) + px(14))
+        if self._drawing:
+            side = px(22)
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+            at = left if words else (self.width() - side) / 2
+            paint_icon(painter, self._drawing, QRectF(at, (self.height() - side) / 2, side, side), ink)
+            left += self._drawing_width()
         weight = letter().Weight.DemiBold if self.isEnabled() else letter().Weight.Normal
+        painter.setPen(ink)
         painter.setFont(letter(16, weight))
         box = self.rect().adjusted(left, 0, 0, 0)
         painter.drawText(box, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, words)
@@ -85,3 +82,11 @@ class BayButton(QPushButton):
             left += round(QFontMetricsF(letter(16, letter().Weight.DemiBold)).horizontalAdvance(words)) + px(10)
             box = self.rect().adjusted(left, 0, 0, 0)
             painter.drawText(box, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self._key)
+
+    def _ink(self) -> QColor:
+        colours = inks()
+        if not self.isEnabled():
+            return colours.soft
+        if self._go:
+            return colours.on_signal
+        return colours.sheet if self.isChecked() else colours.ink

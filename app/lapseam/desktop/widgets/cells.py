@@ -32,7 +32,8 @@ def _paint_state(painter: QPainter, box: QRectF, cell: Cell, colours: Inks) -> N
     elif cell.state is State.DECIDE:
         _question(painter, box, colours.ink)
     signalled = cell.urgent and cell.state is State.MISSED and not cell.waived
-    _outline(painter, box, colours.signal if signalled else colours.ink, 2 if signalled else 1)
+    thin = max(1, round(box.width() / 16))
+    _outline(painter, box, colours.signal if signalled else colours.ink, 2 * thin if signalled else thin)
 
 
 def _outline(painter: QPainter, box: QRectF, colour: QColor, width: int) -> None:

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from ..theme import px
 from ..words import _
 from .bay_button import BayButton
 from .labels import clear, label
+from .overlay import Overlay
 
 _COLUMNS = 2
 
 
-class Choices(QFrame):
+class Choices(Overlay):
     """Lies over the middle of its parent until something is chosen or it is put away.
 
     Signals:
@@ -24,9 +25,8 @@ class Choices(QFrame):
     chosen = Signal(str, str)
 
     def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent, objectName="choices")
+        super().__init__(parent, "choices", wide=620)
         self._subject = ""
-        self._before: QWidget | None = None
         self._buttons: list[BayButton] = []
         self.title = label("heading", wrap=True)
         self.about = label("soft", wrap=True)
@@ -34,7 +34,7 @@ class Choices(QFrame):
         self._grid.setSpacing(px(8))
         self.never_mind = BayButton(_("Never mind"), key="Esc")
         self.never_mind.clicked.connect(self.put_away)
-        column = QVBoxLayout(self)
+        column = QVBoxLayout(self.sheet)
         column.setContentsMargins(px(24), px(20), px(24), px(20))
         column.setSpacing(px(10))
         column.addWidget(self.title)
@@ -44,12 +44,10 @@ class Choices(QFrame):
         foot.addStretch(1)
         foot.addWidget(self.never_mind)
         column.addLayout(foot)
-        self.hide()
 
     def ask(self, subject: str, title: str, about: str, choices: tuple[tuple[str, str], ...]) -> None:
         """Ask for one of `choices` (id and words) for a subject."""
         self._subject = subject
-        self._before = self.window().focusWidget()
         self.title.setText(title)
         self.about.setText(about)
         self.about.setVisible(bool(about))
@@ -61,23 +59,8 @@ class Choices(QFrame):
             button.clicked.connect(lambda _checked=False, choice=choice: self._choose(choice))
             self._buttons.append(button)
             self._grid.addWidget(button, place // _COLUMNS, place % _COLUMNS)
-        self.place()
-        self.show()
-        self.raise_()
+        self.come_up()
         (self._buttons or [self.never_mind])[0].setFocus(Qt.FocusReason.OtherFocusReason)
-
-    def place(self) -> None:
-        """Lie in the parent's middle."""
-        room = self.parentWidget().size()
-        width = min(px(620), room.width() - px(32))
-        height = min(self.layout().totalHeightForWidth(width), room.height() - px(16))
-        self.setGeometry((room.width() - width) // 2, max(px(8), (room.height() - height) // 3), width, height)
-
-    def put_away(self) -> None:
-        """Close without a choice and give the keyboard back."""
-        self.hide()
-        if self._before is not None:
-            self._before.setFocus()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         place = event.key() - Qt.Key.Key_1

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
 
 from ..theme import px
 from ..words import _
 from .labels import label
+from .overlay import Overlay
+
+_ROWS_AT_MOST = 10
 
 
 def fitting(actions: tuple[QAction, ...], typed: str) -> tuple[QAction, ...]:
@@ -24,7 +27,7 @@ def fitting(actions: tuple[QAction, ...], typed: str) -> tuple[QAction, ...]:
     return tuple(sorted(found, key=rank))
 
 
-class FindAnAction(QFrame):
+class FindAnAction(Overlay):
     """A sheet over the window with a line to type in and the actions that fit.
 
     Signals:
@@ -34,9 +37,8 @@ class FindAnAction(QFrame):
     closed = Signal()
 
     def __init__(self, window: QWidget) -> None:
-        super().__init__(window, objectName="palette")
+        super().__init__(window, "palette", wide=560)
         self._actions: tuple[QAction, ...] = ()
-        self._before: QWidget | None = None
         self.line = QLineEdit(placeholderText=_("What do you want to do?"))
         self.line.setAccessibleName(_("Find an action"))
         self.found = QListWidget()
@@ -46,39 +48,29 @@ class FindAnAction(QFrame):
         self.line.textChanged.connect(self._search)
         self.line.installEventFilter(self)
         self.found.itemClicked.connect(lambda _item: self._do())
-        column = QVBoxLayout(self)
+        column = QVBoxLayout(self.sheet)
         column.setContentsMargins(px(14), px(14), px(14), px(14))
         column.addWidget(self.line)
         column.addWidget(self.found, 1)
         column.addWidget(self.nothing)
-        self.hide()
 
     def open_with(self, actions: tuple[QAction, ...]) -> None:
         """Open over the window's middle with these actions to choose from."""
         self._actions = actions
-        self._before = self.window().focusWidget()
-        window = self.parentWidget()
-        width, height = min(px(560), window.width() - px(32)), min(px(460), window.height() - px(96))
-        self.setGeometry((window.width() - width) // 2, px(72), width, height)
         self.line.clear()
         self._search("")
-        self.show()
-        self.raise_()
+        self.come_up()
         self.line.setFocus()
 
     def put_away(self) -> None:
         """Close it and give the keyboard back."""
-        self.hide()
-        if self._before is not None:
-            self._before.setFocus()
+        super().put_away()
         self.closed.emit()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent) and self._key(event.key()):
+        typed = watched is self.line and event.type() == QEvent.Type.KeyPress
+        if typed and isinstance(event, QKeyEvent) and self._key(event.key()):
             return True
-        if event.type() == QEvent.Type.FocusOut and self.isVisible():
-            self.hide()
-            self.closed.emit()
         return super().eventFilter(watched, event)
 
     def _key(self, key: int) -> bool:
@@ -106,6 +98,10 @@ class FindAnAction(QFrame):
         self.found.setCurrentRow(0)
         self.found.setVisible(self.found.count() > 0)
         self.nothing.setVisible(self.found.count() == 0)
+        rows = min(self.found.count(), _ROWS_AT_MOST)
+        self.found.setFixedHeight(rows * (self.found.sizeHintForRow(0) if rows else 0) + px(4))
+        if self.isVisible():
+            self.place()
 
     def _do(self) -> None:
         item = self.found.currentItem()
@@ -115,8 +111,13 @@ class FindAnAction(QFrame):
             action.trigger()
 
 
+def key_words(action: QAction) -> str:
+    """An action's key as people call it."""
+    return action.shortcut().toString(QKeySequence.SequenceFormat.NativeText).replace("Return", _("Enter"))
+
+
 def _spoken(action: QAction) -> str:
-    words = [action.text(), action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)]
+    words = [action.text(), key_words(action)]
     if not action.isEnabled():
         words.append(_("not now"))
     return ", ".join(word for word in words if word)
@@ -127,7 +128,7 @@ def _row(action: QAction) -> QWidget:
     line = QHBoxLayout(row)
     line.setContentsMargins(px(10), px(8), px(10), px(8))
     words = label("" if action.isEnabled() else "soft", text=action.text())
-    key = label("stock", text=action.shortcut().toString(QKeySequence.SequenceFormat.NativeText))
+    key = label("stock", text=key_words(action))
     line.addWidget(words, 1)
     line.addWidget(key if action.isEnabled() else label("tiny", text=_("not now")))
     return row

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QFontMetricsF
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from ..pictures import PictureShelf
 from ..screens.walk.state import FrameRow, VerdictWords
@@ -58,6 +58,7 @@ class FrameView(QWidget):
         super().__init__(parent)
         sheet("sheet", self)
         self.picture = Picture(shelf, longest_px=LARGE_PX)
+        self.picture.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
         self.verdict = label("small")
         self.frames = label("soft", wrap=True)
         self.again = label("signal", wrap=True)
@@ -70,14 +71,18 @@ class FrameView(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(px(20), px(14), px(20), px(10))
         column.setSpacing(px(8))
-        column.addWidget(self.picture, 5)
+        column.addWidget(self.picture, 13)
         said = QHBoxLayout()
         said.setSpacing(px(20))
         said.addWidget(self.verdict)
         said.addWidget(self.frames, 1)
         column.addLayout(said)
         column.addWidget(self.again)
-        below = QHBoxLayout()
+        low = QWidget()
+        low.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Ignored)
+        low.setMinimumHeight(px(120))
+        below = QHBoxLayout(low)
+        below.setContentsMargins(0, 0, 0, 0)
         below.setSpacing(px(16))
         stand = QVBoxLayout()
         stand.setSpacing(px(2))
@@ -86,7 +91,14 @@ class FrameView(QWidget):
         below.addLayout(stand, 5)
         for small in self.small:
             below.addWidget(small, 3)
-        column.addLayout(below, 3)
+        column.addWidget(low, 7)
+        self._low = low
+
+    def _give_room(self, framed: bool) -> None:
+        """The picture is large; before there is one, the sketch of the stand is."""
+        column = self.layout()
+        column.setStretch(column.indexOf(self.picture), 13 if framed else 6)
+        column.setStretch(column.indexOf(self._low), 7 if framed else 14)
 
     def show_frames(
         self,
@@ -97,6 +109,7 @@ class FrameView(QWidget):
         stand: Stand,
     ) -> None:
         """Show how a shot stands. Without a frame the mat says what to do next."""
+        self._give_room(last is not None)
         empty = _("No frame yet. Take it, or drop the photo here.")
         self.picture.show_photo(last.sha256 if last else "", last.words if last else "", empty=empty)
         self.verdict.setText(_verdict_line(verdict) if last else "")

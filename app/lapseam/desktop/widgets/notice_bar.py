@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
 
-from ..icons import icon
 from ..notices import Notice
 from ..theme import px
 from ..words import _, _n
 from .bay_button import BayButton
+from .drawing import Drawing
 from .labels import label
 
 
@@ -26,13 +26,13 @@ class NoticeBar(QFrame):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent, objectName="notice")
         self._notices: list[Notice] = []
-        self._drawing = QLabel()
+        self._drawing = Drawing("word")
         self.problem = label("lead", wrap=True)
         self.effect = label(wrap=True)
         self.next_step = label(wrap=True)
         self.detail = label("tiny", wrap=True)
         self.waiting = label("tiny")
-        self.close_button = BayButton(_("Read"), drawing="tick")
+        self.close_button = BayButton(_("Got it"), drawing="tick")
         self.close_button.setAccessibleName(_("Close this notice"))
         self.close_button.clicked.connect(self.dismiss)
         self._lay_out()
@@ -81,9 +81,7 @@ class NoticeBar(QFrame):
         self.setProperty("trouble", "true" if notice.trouble else "false")
         self.style().unpolish(self)
         self.style().polish(self)
-        side = px(28)
-        drawing = icon("trouble", "signal") if notice.trouble else icon("word")
-        self._drawing.setPixmap(drawing.pixmap(QSize(side, side), self.devicePixelRatioF()))
+        self._drawing.show_drawing(*(("trouble", "signal") if notice.trouble else ("word", "ink")))
         for part, words in (
             (self.problem, notice.problem),
             (self.effect, notice.effect),

@@ -31,10 +31,10 @@ class Picture(QWidget):
         self.update()
 
     def sizeHint(self) -> QSize:
-        return QSize(px(480), px(320))
+        return QSize(px(self._longest_px / 2), px(self._longest_px / 3)).boundedTo(QSize(px(480), px(320)))
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(px(96), px(72))
+        return QSize(px(80), px(60))
 
     def paintEvent(self, event) -> None:
         colours = inks()
@@ -54,7 +54,9 @@ class Picture(QWidget):
 
     def _paint_photo(self, painter: QPainter, pixmap: QPixmap) -> None:
         size = pixmap.size().scaled(self.size(), Qt.AspectRatioMode.KeepAspectRatio)
-        box = QRect((self.width() - size.width()) // 2, (self.height() - size.height()) // 2, size.width(), size.height())
+        box = QRect(
+            (self.width() - size.width()) // 2, (self.height() - size.height()) // 2, size.width(), size.height()
+        )
         painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
         painter.drawPixmap(box, pixmap)
 

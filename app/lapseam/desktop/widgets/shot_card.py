@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from html import escape
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from lapseam.domain.decision import Sight
+from lapseam.domain.plan import FactKind
 
 from ..screens.walk.questions import Question
 from ..screens.walk.state import ShotText
 from ..theme import px
 from ..words import _
 from .bay_button import BayButton
+from .drawing import Drawing
+from .fact_answers import FactAnswers
 from .labels import clear, label, rule, sheet
 from .tick_row import TickRow
 
@@ -22,10 +27,12 @@ class ShotCard(QScrollArea):
     Signals:
         ticked(item, sight): a must-see item was pressed; `sight` is what it now is, a `Sight` or "" for not seen.
         answered(fact, value): the question that this shot hangs on was answered; None is unknown.
+        facts_wanted(): the question takes more room than the card has.
     """
 
     ticked = Signal(str, str)
     answered = Signal(str, object)
+    facts_wanted = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -37,6 +44,9 @@ class ShotCard(QScrollArea):
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.eyebrow = label("eyebrow", wrap=True)
         self.title = label("title", wrap=True)
+        self.title.setTextFormat(Qt.TextFormat.RichText)
+        self.beware = label("small", wrap=True)
+        self.rust = label("signal", wrap=True, text=_("Rust-prone: a context frame and a close one, raking light"))
         self.instruction = label(wrap=True)
         self.question = QFrame(objectName="question")
         self.question.setLayout(QVBoxLayout())
@@ -57,6 +67,8 @@ class ShotCard(QScrollArea):
         self._facts.setVerticalSpacing(px(4))
         column.addWidget(self.eyebrow)
         column.addWidget(self.title)
+        column.addWidget(self._hazards())
+        column.addWidget(self.rust)
         column.addWidget(self.question)
         column.addWidget(self.instruction)
         column.addLayout(self._facts)
@@ -67,12 +79,24 @@ class ShotCard(QScrollArea):
         column.addStretch(1)
         self.setWidget(body)
 
+    def _hazards(self) -> QWidget:
+        """The cautions' names where they are seen first; their words stand below."""
+        self.hazards = QWidget()
+        line = QHBoxLayout(self.hazards)
+        line.setContentsMargins(0, 0, 0, 0)
+        line.setSpacing(px(8))
+        line.addWidget(Drawing("trouble", side=20, ink="signal"), 0, Qt.AlignmentFlag.AlignTop)
+        line.addWidget(self.beware, 1)
+        return self.hazards
+
     def show_shot(self, shot: ShotText, *, may_tick: bool) -> None:
         """Show a shot; ticks want a frame that somebody looked at, so without one they wait."""
         moved = self._shot is None or self._shot.shot != shot.shot
         self._shot = shot
         self.eyebrow.setText(shot.eyebrow)
-        self.title.setText(shot.title)
+        self.title.setText(f'<p style="line-height:86%">{escape(shot.title)}</p>')
+        self.title.setAccessibleName(shot.title)
+        self.rust.setVisible(shot.rust)
         self.instruction.setText(shot.instruction)
         self.instruction.setVisible(bool(shot.instruction))
         self._show_facts(shot)
@@ -93,7 +117,7 @@ class ShotCard(QScrollArea):
 
     def _show_facts(self, shot: ShotText) -> None:
         clear(self._facts)
-        pairs = ((_("Lens"), shot.lens), (_("Light"), shot.light), (_("Frames"), shot.frames_words))
+        pairs = ((_("Lens"), shot.lens), (_("Light"), shot.light), (_("Close-up"), shot.close_up))
         for row, (name, words) in enumerate((name, words) for name, words in pairs if words):
             self._facts.addWidget(label("soft", text=name), row, 0, Qt.AlignmentFlag.AlignTop)
             self._facts.addWidget(label("small", wrap=True, text=words), row, 1)
@@ -129,8 +153,13 @@ class ShotCard(QScrollArea):
         layout.setContentsMargins(px(12), px(8), px(12), px(8))
         layout.setSpacing(px(6))
         for name, text in cautions:
-            layout.addWidget(label("small", wrap=True, text=_("{name}. {text}").format(name=name, text=text)))
+            words = label("small", wrap=True)
+            words.setTextFormat(Qt.TextFormat.RichText)
+            words.setText(f"<b>{escape(name)}.</b> {escape(text)}")
+            layout.addWidget(words)
         self.caution.setVisible(bool(cautions))
+        self.hazards.setVisible(bool(cautions))
+        self.beware.setText(_("Beware: {names}").format(names=" · ".join(name for name, _text in cautions)))
         self.caution.setAccessibleName(_("Caution"))
 
     def _show_question(self, question: Question | None) -> None:
@@ -142,16 +171,14 @@ class ShotCard(QScrollArea):
         layout.setContentsMargins(px(14), px(10), px(14), px(12))
         layout.addWidget(label("lead", wrap=True, text=question.words))
         layout.addWidget(label("soft", wrap=True, text=_("This shot applies or not by the answer.")))
-        buttons = QHBoxLayout()
-        for choice in question.choices:
-            button = BayButton(choice.words)
-            button.setAccessibleName(_("{question} {answer}").format(question=question.words, answer=choice.words))
-            button.clicked.connect(
-                lambda _checked=False, fact=question.fact, value=choice.value: self.answered.emit(fact, value)
-            )
-            buttons.addWidget(button)
-        buttons.addStretch(1)
-        layout.addLayout(buttons)
+        if question.kind is FactKind.LIST:
+            to_facts = BayButton(_("Open the facts"), drawing="question")
+            to_facts.clicked.connect(self.facts_wanted)
+            layout.addWidget(to_facts, 0, Qt.AlignmentFlag.AlignLeft)
+            return
+        answers = FactAnswers(question)
+        answers.answered.connect(self.answered)
+        layout.addWidget(answers)
 
 
 def next_sight(sight: Sight | None, *, rust: bool) -> str:

@@ -8,10 +8,10 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen, QPolygonF, QTransform
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from ..stand import HALF_LENGTH, HALF_WIDTH, LIFTED, ROOF, Stand, View
 from ..theme import Inks, inks, letter, px
 from ..words import _
 from .car_outline import from_above, from_side, wheels
-from ..stand import HALF_LENGTH, HALF_WIDTH, LIFTED, ROOF, Stand, View
 
 _MARGIN = 10
 
@@ -67,8 +67,8 @@ class _Scene:
         """The car from above, its nose to the left, the camera where it stands, and the lens's height beside it."""
         room = QRectF(self.box)
         if stand.height_m is not None:
-            room.setWidth(room.width() - px(58))
-            self._height_rule(stand, QRectF(room.right() + px(6), self.box.top(), px(52), self.box.height()))
+            room.setWidth(room.width() - px(78))
+            self._height_rule(stand, QRectF(room.right() + px(6), self.box.top(), px(72), self.box.height()))
         self._fit(_bounds_of_plan(stand), room)
         outline, fine = from_above()
         self._cone(stand)
@@ -81,7 +81,7 @@ class _Scene:
         """The car from its side, on its wheels or raised, with the camera under or in it."""
         lifted = stand.view is View.LIFT
         top = LIFTED + ROOF if lifted else ROOF + 0.15
-        self._fit(QRectF(-HALF_LENGTH - 0.5, -0.05, 2 * HALF_LENGTH + 1.0, top + 0.15), self.box)
+        self._fit(QRectF(-HALF_LENGTH - 0.5, -0.05, 2 * HALF_LENGTH + 1.4, top + 0.15), self.box)
         self._line(QPointF(-HALF_LENGTH - 0.5, 0), QPointF(HALF_LENGTH + 0.5, 0), self.colours.soft, 1.0)
         base = LIFTED - 0.28 if lifted else 0.0
         outline, fine = from_side()
@@ -131,8 +131,7 @@ class _Scene:
 
     def _cone(self, stand: Stand) -> None:
         """What the shortest and the longest lens of the range see, as far as a little beyond the target."""
-        away = hypot(stand.target.x - stand.camera.x, stand.target.y - stand.camera.y)
-        reach = max(away * 1.15, 0.5)
+        reach = _reach(stand)
         tint = QColor(self.colours.signal)
         for field, opacity in ((stand.wide_deg, 0.16), (stand.narrow_deg, 0.22)):
             if field is None:
@@ -161,9 +160,11 @@ class _Scene:
         self.painter.drawText(QRectF(nose.x() + px(2), nose.y() - px(9), px(60), px(18)), _VERTICAL, _("front"))
 
     def _front_word(self, base: float) -> None:
-        nose = self.to_pixels.map(QPointF(HALF_LENGTH - 0.1, base + 0.62))
+        nose = self.to_pixels.map(QPointF(HALF_LENGTH, base + 0.62))
         self.painter.setPen(self.colours.soft)
-        self.painter.drawText(QRectF(nose.x() + px(2), nose.y() - px(9), px(60), px(18)), _VERTICAL, _("front"))
+        beside = QRectF(nose.x() - px(66), nose.y() - px(9), px(60), px(18))
+        right = int(Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight)
+        self.painter.drawText(beside, right, _("front"))
 
     def _lift(self, base: float) -> None:
         """Two posts and the arms under the sill."""
@@ -207,9 +208,9 @@ class _Scene:
         painter.drawEllipse(at, px(6), px(6))
         painter.setPen(colours.ink)
         words = _("{metres:g} m").format(metres=stand.height_m)
-        painter.drawText(QRectF(at.x() + px(10), at.y() - px(10), px(48), px(20)), _VERTICAL, words)
+        painter.drawText(QRectF(at.x() + px(10), at.y() - px(10), px(62), px(20)), _VERTICAL, words)
         painter.setPen(colours.soft)
-        painter.drawText(QRectF(box.left(), box.top(), px(52), px(18)), _VERTICAL, _("height"))
+        painter.drawText(QRectF(box.left(), box.top(), px(72), px(18)), _VERTICAL, _("height"))
 
 
 _VERTICAL = int(Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft)
@@ -220,9 +221,18 @@ def _along(stand: Stand, angle_deg: float, reach: float) -> QPointF:
     return QPointF(stand.camera.x + cos(turn) * reach, stand.camera.y + sin(turn) * reach)
 
 
+def _reach(stand: Stand) -> float:
+    """How far the view is drawn: a little beyond the target, in metres."""
+    return max(hypot(stand.target.x - stand.camera.x, stand.target.y - stand.camera.y) * 1.12, 0.5)
+
+
 def _bounds_of_plan(stand: Stand) -> QRectF:
-    """The car and the camera, with a little air."""
-    car = QRectF(-HALF_LENGTH, -HALF_WIDTH, 2 * HALF_LENGTH, 2 * HALF_WIDTH)
-    reach = 0.3
-    spot = QRectF(stand.camera.x - reach, stand.camera.y - reach, 2 * reach, 2 * reach)
-    return car.united(spot)
+    """The car, the camera and what it sees, with a little air."""
+    bounds = QRectF(-HALF_LENGTH, -HALF_WIDTH, 2 * HALF_LENGTH, 2 * HALF_WIDTH)
+    air = 0.25
+    ends = [QPointF(stand.camera.x, stand.camera.y)]
+    field = stand.wide_deg or 0.0
+    ends += [_along(stand, stand.aim_deg + turn, _reach(stand)) for turn in (-field / 2, field / 2)]
+    for end in ends:
+        bounds = bounds.united(QRectF(end.x() - air, end.y() - air, 2 * air, 2 * air))
+    return bounds

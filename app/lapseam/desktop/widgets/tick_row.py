@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
@@ -92,5 +94,5 @@ class TickRow(QAbstractButton):
         x, y, side = box.x(), box.y(), box.width()
         corners = ((0.22, 0.52), (0.42, 0.72), (0.78, 0.28))
         spots = [(x + side * across, y + side * down) for across, down in corners]
-        for start, end in zip(spots, spots[1:], strict=False):
+        for start, end in itertools.pairwise(spots):
             painter.drawLine(*(round(value) for value in (*start, *end)))

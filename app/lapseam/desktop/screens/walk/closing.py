@@ -78,7 +78,12 @@ class ClosingScreen:
 
 
 def closing_screen(
-    car: Car, coverage: Coverage, setup: str, *, minutes_left: int | None = None, chosen: Mapping[str, str] | None = None
+    car: Car,
+    coverage: Coverage,
+    setup: str,
+    *,
+    minutes_left: int | None = None,
+    chosen: Mapping[str, str] | None = None,
 ) -> ClosingScreen:
     """The closing list of a setup. `minutes_left` of the booked slot, None where none is booked."""
     chosen = dict(chosen or {})

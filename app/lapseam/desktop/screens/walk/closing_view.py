@@ -2,32 +2,16 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
-from ...ribbon import Cell
-from ...theme import inks, px
+from ...theme import px
 from ...widgets.bay_button import BayButton
-from ...widgets.cells import paint_cell
 from ...widgets.choices import Choices
 from ...widgets.labels import clear, label, sheet
+from ...widgets.legend import CellPicture
 from ...words import _
 from .closing import ClosingRow, ClosingScreen
-
-
-class BigCell(QWidget):
-    """A ribbon cell large enough for two metres."""
-
-    def __init__(self, cell: Cell, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._cell = cell
-        self.setFixedSize(px(30), px(46))
-        self.setAccessibleName(cell.words)
-        self.setToolTip(cell.words)
-
-    def paintEvent(self, event) -> None:
-        paint_cell(QPainter(self), QRectF(self.rect()), self._cell, inks())
 
 
 class GapRow(QFrame):
@@ -52,7 +36,7 @@ class GapRow(QFrame):
         words.setSpacing(px(2))
         words.addWidget(self.title)
         words.addWidget(self.why)
-        line.addWidget(BigCell(row.cell), 0, Qt.AlignmentFlag.AlignTop)
+        line.addWidget(CellPicture(row.cell, wide=30, high=46), 0, Qt.AlignmentFlag.AlignTop)
         line.addLayout(words, 1)
         line.addWidget(self.reason)
         line.addWidget(self.go)
@@ -82,7 +66,7 @@ class ClosingView(QWidget):
         self._screen: ClosingScreen | None = None
         self.title = label("lead", wrap=True)
         self.headline = label("bay-big", wrap=True)
-        self.minutes = label("figure")
+        self.minutes = label("bay-plain")
         self.list = QWidget()
         self._column = QVBoxLayout(self.list)
         self._column.setContentsMargins(0, 0, 0, 0)

@@ -49,7 +49,7 @@ def question_of(car: Car, fact: str) -> Question | None:
         kind=asked.kind,
         choices=_choices(asked),
         answer=answered.value if answered else None,
-        note=asked.note[:1].upper() + asked.note[1:],
+        note="" if asked.kind is FactKind.LIST else asked.note[:1].upper() + asked.note[1:],
     )
 
 
@@ -57,6 +57,6 @@ def _choices(asked: FactAsked) -> tuple[Choice, ...]:
     unknown = Choice(None, _("Unknown"))
     if asked.kind is FactKind.FLAG:
         return (Choice(True, _("Yes")), Choice(False, _("No")), unknown)
-    if asked.kind is FactKind.CHOICE:
+    if asked.kind is FactKind.CHOICE or (asked.kind is FactKind.LIST and asked.values):
         return (*(Choice(value, value.replace("-", " ").capitalize()) for value in asked.values), unknown)
     return (unknown,)

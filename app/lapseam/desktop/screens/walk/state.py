@@ -16,6 +16,9 @@ from ...stand import Stand, lens_words, stand_for
 from ...words import _, _n, not_reachable_word, state_word
 from .questions import Question, question_of
 
+_POINTER = 40
+"""An instruction shorter than this, in letters, may be no more than a pointer to the other side's."""
+
 
 @dataclass(frozen=True, slots=True)
 class VerdictWords:
@@ -74,6 +77,7 @@ class ShotText:
     instruction: str
     light: str
     lens: str
+    close_up: str
     must: tuple[MustRow, ...]
     cautions: tuple[tuple[str, str], ...]
     stand: Stand
@@ -130,7 +134,8 @@ def walk_screen(
         back_shot=_before(coverage, at.shot),
         next_words=_("Next shot") if after else _("Close setup"),
         reasons=tuple(
-            (reason, not_reachable_word(reason)) for reason in car.plan.vocabulary.words.get("not_reachable_reasons", ())
+            (reason, not_reachable_word(reason))
+            for reason in car.plan.vocabulary.words.get("not_reachable_reasons", ())
         ),
     )
 
@@ -143,10 +148,10 @@ def _nothing(car: Car) -> tuple[str, str]:
 
 def shot_to_resume(car: Car, coverage: Coverage) -> str:
     """Where to go on: the open shot after the one that got the last frame, else the first open one, else the first."""
-    placed = [one for one in car.placements.values() if one.shot]
-    latest = max(placed, key=lambda one: one.at, default=None)
     order = [line.shot.id for line in coverage.shots]
-    if latest is not None and latest.shot in order:
+    on_list = [one for one in car.placements.values() if one.shot in order]
+    latest = max(on_list, key=lambda one: (one.at, order.index(one.shot)), default=None)
+    if latest is not None:
         start = order.index(latest.shot)
         here = next((line.shot.id for line in coverage.shots[start:] if is_open(line)), "")
         if here:
@@ -192,11 +197,12 @@ def _shot_text(car: Car, coverage: Coverage, line: ShotCoverage) -> ShotText:
         shot=shot.id,
         zone=shot.zone,
         setup=shot.setup,
-        eyebrow=_eyebrow(car.plan, coverage, shot),
+        eyebrow=_eyebrow(car, coverage, shot),
         title=shot.title,
-        instruction=shot.framing,
+        instruction=instruction_for(car.plan, shot),
         light=shot.light,
         lens=lens_words(shot.camera),
+        close_up=close_words(shot),
         must=_must(car, shot),
         cautions=_cautions(car.plan, shot),
         stand=stand_for(shot),
@@ -209,17 +215,39 @@ def _shot_text(car: Car, coverage: Coverage, line: ShotCoverage) -> ShotText:
     )
 
 
-def _eyebrow(plan: Plan, coverage: Coverage, shot: Shot) -> str:
-    setup = next((one.name for one in plan.setups if one.id == shot.setup), shot.setup)
+def _eyebrow(car: Car, coverage: Coverage, shot: Shot) -> str:
+    setup = next((one.name for one in car.plan.setups if one.id == shot.setup), shot.setup)
     mates = [line.shot.id for line in coverage.shots if line.shot.setup == shot.setup]
     parts = [
         short_setup(setup),
         _("shot {n} of {all}").format(n=mates.index(shot.id) + 1, all=len(mates)),
     ]
-    if shot.rust:
-        parts.append(_("rust-prone"))
-    parts.append(_n("{n} frame wanted", "{n} frames wanted", shot.count))
+    accepted = sum(1 for one in car.frames_of(shot.id) if one.accepted)
+    parts.append(_("{had} of {wanted} frames").format(had=accepted, wanted=shot.count))
     return " · ".join(parts)
+
+
+def instruction_for(plan: Plan, shot: Shot) -> str:
+    """How to frame it; where the plan only points to the other side, what it says there stands with it."""
+    twin = twin_of(plan, shot)
+    if twin is None or len(shot.framing) >= _POINTER or len(twin.framing) < _POINTER:
+        return shot.framing
+    return _("{here} There: {there}").format(here=shot.framing, there=twin.framing).strip()
+
+
+def close_words(shot: Shot) -> str:
+    """From how near the close frame is taken and what lies beside it, "" where the plan asks for none."""
+    scale = {
+        "card": _("scale card"),
+        "arrow": _("arrow"),
+        "both": _("scale card and arrow"),
+        "tape": _("tape"),
+        "gauge": _("gauge"),
+    }.get(shot.close_scale, "")
+    if shot.close_m is None:
+        return _("with {scale}").format(scale=scale) if scale else ""
+    near = _("from {metres:g} m or nearer").format(metres=shot.close_m)
+    return _("{near}, with {scale}").format(near=near, scale=scale) if scale else near
 
 
 def _must(car: Car, shot: Shot) -> tuple[MustRow, ...]:

@@ -34,7 +34,7 @@ class WalkView(QWidget):
         not_reachable_wanted(shot, reason), not_fitted_wanted(shot), reopen_wanted(shot).
         finding_wanted(shot, sha256): note a finding with that frame attached ("" without one).
         extra_wanted(zone): the next photo is an extra of that zone.
-        answered(fact, value): a fact, None for unknown.
+        answered(fact, value): a fact, None for unknown. facts_wanted(): all facts of the car.
         closing_wanted(setup): show the closing list. close_wanted(setup, reasons): close it.
         files_dropped(paths), folder_wanted(), watch_wanted(): photos come in.
     """
@@ -49,6 +49,7 @@ class WalkView(QWidget):
     finding_wanted = Signal(str, str)
     extra_wanted = Signal(str)
     answered = Signal(str, object)
+    facts_wanted = Signal()
     closing_wanted = Signal(str)
     close_wanted = Signal(str, object)
     files_dropped = Signal(object)
@@ -71,6 +72,7 @@ class WalkView(QWidget):
         self._make_buttons()
         self._lay_out()
         self.choices = Choices(self)
+        self.setFocusProxy(self.next)
         self._connect()
 
     def _make_buttons(self) -> None:
@@ -81,9 +83,7 @@ class WalkView(QWidget):
         self.unfitted = BayButton(_("Not fitted"), key="N", drawing="unfitted")
         self.finding = BayButton(_("Finding"), key="F", drawing="finding")
         self.extra = BayButton(_("Extra"), key="E", drawing="extra")
-        self.buttons = (
-            *(self.next, self.back, self.again, self.unreachable, self.unfitted, self.finding, self.extra),
-        )
+        self.buttons = (*(self.next, self.back, self.again, self.unreachable, self.unfitted, self.finding, self.extra),)
 
     def _lay_out(self) -> None:
         column = QVBoxLayout(self)
@@ -131,6 +131,7 @@ class WalkView(QWidget):
         self.chapters.wanted.connect(self.chapter_wanted)
         self.card.ticked.connect(self._tick)
         self.card.answered.connect(self.answered)
+        self.card.facts_wanted.connect(self.facts_wanted)
         self.next.clicked.connect(self.go_on)
         self.back.clicked.connect(self.go_back)
         self.again.clicked.connect(self.take_again)
@@ -161,7 +162,13 @@ class WalkView(QWidget):
             actions.add(name, words, do, key=key, drawing=drawing, where=here)
         for place in range(9):
             words = _("Tick item {n} of the must-see list").format(n=place + 1)
-            actions.add(f"walk.tick.{place + 1}", words, lambda place=place: self.card.tick(place), key=str(place + 1), where=here)
+            actions.add(
+                f"walk.tick.{place + 1}",
+                words,
+                lambda place=place: self.card.tick(place),
+                key=str(place + 1),
+                where=here,
+            )
         actions.add("walk.stay", _("Back to shooting"), self.show_shooting, key="Escape", where=self.closing)
         actions.add("walk.tray", _("Open the tray"), self.show_tray_page, key="Ctrl+T", drawing="place", where=self)
 
@@ -176,9 +183,7 @@ class WalkView(QWidget):
             self.pages.setCurrentIndex(3)
             return
         self.card.show_shot(screen.shot, may_tick=screen.last is not None)
-        self.frames.show_frames(
-            screen.last, screen.verdict, screen.beside, screen.shot.frames_words, screen.shot.stand
-        )
+        self.frames.show_frames(screen.last, screen.verdict, screen.beside, screen.shot.frames_words, screen.shot.stand)
         self.next.say(screen.next_words)
         self.back.setEnabled(bool(screen.back_shot))
         self.again.setEnabled(screen.last is not None)

@@ -4,23 +4,20 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QComboBox, QFrame, QHBoxLayout, QLineEdit, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
-from lapseam.domain.condition import Value
 from lapseam.domain.plan import FactKind
 
 from ...theme import px
 from ...widgets.bay_button import BayButton
+from ...widgets.fact_answers import FactAnswers
 from ...widgets.labels import clear, label, rule, sheet
 from ...words import _
-from ..walk.questions import Question
 from .state import FactRow, FactsScreen
-
-_BUTTONS_AT_MOST = 3
 
 
 class FactLine(QWidget):
-    """One fact. Flags are three buttons, choices a list, numbers and lists a line to type in.
+    """One fact: the question at the left, its answers at the right; where several may be picked, below it.
 
     Signals:
         answered(fact, value): None is unknown.
@@ -31,7 +28,8 @@ class FactLine(QWidget):
     def __init__(self, row: FactRow, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.row = row
-        line = QHBoxLayout(self)
+        several = row.question.kind is FactKind.LIST
+        line = QVBoxLayout(self) if several else QHBoxLayout(self)
         line.setContentsMargins(0, px(6), 0, px(6))
         line.setSpacing(px(12))
         words = QVBoxLayout()
@@ -41,73 +39,9 @@ class FactLine(QWidget):
         if notes:
             words.addWidget(label("tiny", wrap=True, text=notes))
         line.addLayout(words, 1)
-        line.addWidget(self._answers(row.question))
-
-    def _answers(self, question: Question) -> QWidget:
-        if question.kind in (FactKind.NUMBER, FactKind.LIST):
-            return self._typed(question)
-        if len(question.choices) <= _BUTTONS_AT_MOST:
-            return self._buttons(question)
-        return self._list(question)
-
-    def _buttons(self, question: Question) -> QWidget:
-        box = QWidget()
-        line = QHBoxLayout(box)
-        line.setContentsMargins(0, 0, 0, 0)
-        line.setSpacing(px(4))
-        for place, choice in enumerate(question.choices):
-            button = BayButton(choice.words)
-            button.setCheckable(True)
-            button.setChecked(place == question.chosen)
-            button.setAccessibleName(_("{question} {answer}").format(question=question.words, answer=choice.words))
-            button.clicked.connect(lambda _checked=False, value=choice.value: self._say(value))
-            line.addWidget(button)
-        return box
-
-    def _list(self, question: Question) -> QWidget:
-        box = QComboBox()
-        box.setMinimumWidth(px(240))
-        box.setAccessibleName(question.words)
-        for choice in question.choices:
-            box.addItem(choice.words, choice.value)
-        box.setCurrentIndex(question.chosen)
-        box.activated.connect(lambda at: self._say(question.choices[at].value))
-        return box
-
-    def _typed(self, question: Question) -> QWidget:
-        answer = question.answer
-        shown = "" if answer is None else ", ".join(map(str, answer)) if isinstance(answer, tuple) else f"{answer:g}"
-        box = QLineEdit(shown, placeholderText=_("Unknown"))
-        box.setMinimumWidth(px(240))
-        box.setAccessibleName(question.words)
-        box.editingFinished.connect(lambda: self._typed_in(box, question, shown))
-        return box
-
-    def _typed_in(self, box: QLineEdit, question: Question, before: str) -> None:
-        text = box.text().strip()
-        if text == before:
-            return
-        value = value_of(question.kind, text)
-        if text and value is None:
-            box.setText(before)
-        else:
-            self._say(value)
-
-    def _say(self, value: Value | None) -> None:
-        self.answered.emit(self.row.question.fact, value)
-
-
-def value_of(kind: FactKind, text: str) -> Value | None:
-    """What was typed as an answer; None where the line is empty or no number was typed."""
-    if not text:
-        return None
-    if kind is FactKind.LIST:
-        return tuple(part.strip() for part in text.split(",") if part.strip())
-    try:
-        number = float(text.replace(",", "."))
-    except ValueError:
-        return None
-    return int(number) if number.is_integer() else number
+        answers = FactAnswers(row.question)
+        answers.answered.connect(self.answered)
+        line.addWidget(answers)
 
 
 class FactsView(QWidget):

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QComboBox, QGridLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from ...theme import px
 from ...widgets.bay_button import BayButton
+from ...widgets.choice_box import ChoiceBox
 from ...widgets.labels import label, sheet
 from ...words import _
 
@@ -50,7 +51,7 @@ class NewCarForm(QWidget):
         super().__init__(parent)
         sheet("sheet", self)
         self.stock, self.year, self.make, self.model = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
-        self.plan = QComboBox()
+        self.plan = ChoiceBox()
         self.trouble = label("signal", wrap=True)
         self.go = BayButton(_("Make the car"), key="Enter", drawing="tick", go=True)
         self.back = BayButton(_("Never mind"), key="Esc", drawing="back")
@@ -64,7 +65,9 @@ class NewCarForm(QWidget):
         column.setContentsMargins(px(24), px(18), px(24), px(18))
         column.setSpacing(px(12))
         column.addWidget(label("heading", text=_("A new car")))
-        column.addWidget(label("soft", wrap=True, text=_("Only the stock number is needed. The rest may be said later.")))
+        column.addWidget(
+            label("soft", wrap=True, text=_("Only the stock number is needed. The rest may be said later."))
+        )
         grid = QGridLayout()
         grid.setHorizontalSpacing(px(16))
         grid.setVerticalSpacing(px(10))

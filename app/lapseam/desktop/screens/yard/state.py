@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from lapseam.domain.car import Car
 from lapseam.domain.coverage import Coverage
+from lapseam.domain.plan import Plan
 
 from ...ribbon import Ribbon, is_open, lap_ribbon
 from ...words import _, _n
@@ -97,11 +98,12 @@ def car_words(car: Car) -> str:
 
 
 def facts_screen(car: Car, coverage: Coverage) -> FactsScreen:
-    """The facts that the car's plan asks."""
+    """The facts that the car's plan asks, and any other that was answered."""
     rows = []
+    asked = asked_facts(car.plan)
     for fact in car.plan.vocabulary.facts:
         question = question_of(car, fact)
-        if question is not None:
+        if question is not None and (fact in asked or question.answer is not None):
             rows.append(FactRow(question, sum(1 for line in coverage.shots if is_open(line) and fact in line.asks)))
     rows.sort(key=lambda row: (-row.waiting, row.question.answer is not None))
     unanswered = sum(1 for row in rows if row.question.answer is None)
@@ -109,3 +111,13 @@ def facts_screen(car: Car, coverage: Coverage) -> FactsScreen:
         _n("{n} fact not answered", "{n} facts not answered", unanswered) if unanswered else _("Every fact answered")
     )
     return FactsScreen(car.stock, headline, tuple(rows))
+
+
+def asked_facts(plan: Plan) -> frozenset[str]:
+    """The facts that some condition of a plan or of its vocabulary's zones, places and checks hangs on."""
+    words = plan.vocabulary
+    parts = (part for zone in words.zones.values() for part in zone.components)
+    asking = (*plan.shots, *words.zones.values(), *parts, *words.rust_places.values(), *words.checks.values())
+    shown = {shot.zone for shot in plan.shots}
+    conditions = [one.when for one in asking if getattr(one, "zone", None) in (None, *shown)]
+    return frozenset(name for when in (*conditions, plan.applies) if when is not None for name in when.names())

@@ -11,6 +11,7 @@ from ...theme import px
 from ...widgets.bay_button import BayButton
 from ...widgets.labels import clear, label, sheet
 from ...widgets.lap_ribbon import LapRibbon
+from ...widgets.legend import Legend
 from ...words import _
 from .facts_view import FactsView
 from .new_car import NewCar, NewCarForm
@@ -107,11 +108,13 @@ class YardView(QWidget):
         self.demo = BayButton(_("Open the demo car"), drawing="walk")
         self.empty_title = label("title", wrap=True)
         self.empty_next = label("lead", wrap=True)
+        self.legend = Legend()
         self.form = NewCarForm()
         self.facts = FactsView()
         self.pages = QStackedWidget()
         self._cars = QVBoxLayout()
         self._lay_out()
+        self.setFocusProxy(self.new)
         self.new.clicked.connect(self.show_form)
         self.demo.clicked.connect(self.demo_wanted)
         self.form.done.connect(self.new_car_wanted)
@@ -132,6 +135,7 @@ class YardView(QWidget):
         column.addLayout(head)
         column.addWidget(self.empty_title)
         column.addWidget(self.empty_next)
+        column.addWidget(self.legend)
         inner = QWidget()
         inner.setLayout(self._cars)
         self._cars.setContentsMargins(0, 0, 0, 0)
@@ -140,6 +144,7 @@ class YardView(QWidget):
         self.scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.scroll.setWidget(inner)
         column.addWidget(self.scroll, 1)
+        column.addStretch(0)
         self.pages.addWidget(cars)
         self.pages.addWidget(self.form)
         self.pages.addWidget(self.facts)
@@ -156,6 +161,8 @@ class YardView(QWidget):
         """Show these cars."""
         self.headline.setText(screen.headline)
         title, step = screen.empty
+        self.legend.setVisible(not screen.cars)
+        self.scroll.setVisible(bool(screen.cars))
         for part, words in ((self.empty_title, title), (self.empty_next, step)):
             part.setText(words)
             part.setVisible(bool(words))
@@ -171,6 +178,7 @@ class YardView(QWidget):
         """Show the facts of a car."""
         self.facts.show_facts(screen)
         self.pages.setCurrentWidget(self.facts)
+        self.facts.walk.setFocus()
 
     def show_form(self) -> None:
         """A new car."""

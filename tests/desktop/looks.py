@@ -1,0 +1,233 @@
+"""Draw every state of the windows in every theme and size into `tests/desktop/looks/`, to be looked at.
+
+Run it from the top of the tree: `python tests/desktop/looks.py [words of the names to draw]`.
+It needs no screen: without one it draws with Qt's offscreen platform.
+"""
+
+from __future__ import annotations
+
+import io
+import os
+import sys
+from collections.abc import Callable
+from concurrent.futures import Future
+from dataclasses import replace
+from pathlib import Path
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from PIL import Image
+from PySide6.QtCore import QBuffer, QPoint, QSize, Qt
+from PySide6.QtGui import QImage, QImageReader
+from PySide6.QtWidgets import QApplication
+
+from fakes import demo_walk
+from fakes.demo_card import photos
+from lapseam import places
+from lapseam.desktop.bridge import Bridge
+from lapseam.desktop.look import Ground
+from lapseam.desktop.pictures import PictureShelf
+from lapseam.desktop.screens.walk.closing import closing_screen
+from lapseam.desktop.screens.walk.state import walk_screen
+from lapseam.desktop.screens.walk.view import WalkView
+from lapseam.desktop.screens.yard.state import facts_screen, yard_screen
+from lapseam.desktop.screens.yard.view import YardView
+from lapseam.desktop.theme import dress, text_percent_for
+from lapseam.desktop.widgets.station_tabs import Station
+from lapseam.desktop.widgets.tray import TrayPhoto
+from lapseam.desktop.window import Head, MainWindow, Steps
+from lapseam.desktop.words import _
+from lapseam.domain.coverage import check
+from lapseam.domain.errors import CardGone
+from lapseam.domain.quality import verdicts
+
+LOOKS = Path(__file__).parent / "looks"
+SIZES = ((1280, 800), (2560, 1440))
+COLOURS = 96
+
+Scene = Callable[["Stage"], None]
+
+
+class Stage:
+    """A window with both stations, and the demo car at whatever moment a scene wants."""
+
+    def __init__(self) -> None:
+        self.window = MainWindow()
+        self.bridge = Bridge(self.window.tell_error, self.window)
+        self.shelf = PictureShelf(_load, self.bridge, parent=self.window)
+        self.walk = WalkView(self.shelf)
+        self.yard = YardView()
+        self.walk.add_actions(self.window.actions)
+        self.yard.add_actions(self.window.actions)
+        self.window.add_station("yard", self.yard)
+        self.window.add_station("walk", self.walk)
+
+    def show(self, station: str, *, yard: int | None = None, walk: int | None = None) -> None:
+        """Open a station with these counts on the tabs."""
+        stations = (Station("yard", _("Yard"), "yard", yard), Station("walk", _("Walk"), "walk", walk))
+        self.window.show_stations(stations, station)
+
+    def walk_at(self, car, shot: str) -> None:
+        """Open the walk of a car at a shot."""
+        coverage = check(car)
+        screen = walk_screen(car, coverage, shot, verdicts=verdicts(car.photos))
+        about = _("two-door hardtop · unibody")
+        self.window.show_head(Head(car.stock, car.details.title, about, screen.ribbon))
+        self.window.show_steps(Steps(undo=_("tick an item")))
+        self.walk.show_walk(screen)
+        self.show("walk", yard=1, walk=screen.ribbon.open)
+
+
+def _load(sha256: str, longest_px: int) -> Future[QImage]:
+    found: Future[QImage] = Future()
+    photo = next(one for one in photos() if one.sha256 == sha256)
+    reader = QImageReader(str(places.demo_assets() / "card" / photo.name))
+    reader.setAutoTransform(True)
+    reader.setScaledSize(reader.size().scaled(QSize(longest_px, longest_px), Qt.AspectRatioMode.KeepAspectRatio))
+    found.set_result(reader.read())
+    return found
+
+
+def empty_yard(stage: Stage) -> None:
+    stage.yard.show_yard(yard_screen(()))
+    stage.show("yard")
+
+
+def yard_with_cars(stage: Stage) -> None:
+    cars = []
+    for stock, car in (
+        ("T-114", demo_walk.noted_car()),
+        ("T-117", demo_walk.until("s3-open")),
+        ("T-120", demo_walk.new_car()),
+    ):
+        named = replace(car, stock=stock, details=None if stock == "T-120" else car.details)
+        cars.append((named, check(named)))
+    stage.yard.show_yard(yard_screen(cars))
+    stage.show("yard", yard=3, walk=81)
+
+
+def new_car(stage: Stage) -> None:
+    yard_with_cars(stage)
+    stage.yard.offer_plans((("hardtop-full", demo_walk.full_plan().title),))
+    stage.yard.show_form()
+    stage.yard.form.stock.setText("T-121")
+
+
+def facts(stage: Stage) -> None:
+    yard_with_cars(stage)
+    car = demo_walk.noted_car()
+    stage.yard.show_facts(facts_screen(car, check(car)))
+
+
+def first_shot(stage: Stage) -> None:
+    stage.walk_at(demo_walk.new_car(), "ext-front-left")
+
+
+def outside(stage: Stage) -> None:
+    stage.walk_at(demo_walk.noted_car(), "ext-right-rocker")
+
+
+def lift(stage: Stage) -> None:
+    stage.walk_at(demo_walk.noted_car(), "under-right-sill")
+
+
+def decide(stage: Stage) -> None:
+    car = demo_walk.noted_car()
+    asked = next(line for line in check(car).shots if line.asks)
+    stage.walk_at(car, asked.shot.id)
+
+
+def not_reachable(stage: Stage) -> None:
+    lift(stage)
+    stage.walk.ask_why_not()
+
+
+def closing(stage: Stage) -> None:
+    lift(stage)
+    car = demo_walk.noted_car()
+    screen = closing_screen(car, check(car), "s7-lift", minutes_left=18)
+    stage.walk.show_closing(screen.with_reason(screen.rows[0].shot, "lift-arm-in-the-way"))
+
+
+def tray(stage: Stage) -> None:
+    lift(stage)
+    car = demo_walk.noted_car()
+    rows = []
+    for place, photo in enumerate(car.photos[3:75:6]):
+        shot = car.plan.shots[place * 7 + 5]
+        known = place % 3 != 2
+        rows.append(TrayPhoto(photo.sha256, photo.name, shot.id if known else "", shot.title if known else ""))
+    stage.walk.show_tray(tuple(rows))
+    stage.walk.show_tray_page()
+
+
+def trouble(stage: Stage) -> None:
+    lift(stage)
+    error = CardGone("The card was taken out while photos were coming in.", effect="31 of 48 photos are safe.")
+    stage.window.tell_error(error)
+    stage.window.jobs.begin("take-in", _("Taking photos in from the card"))
+    stage.window.jobs.tell("take-in", 31, 48)
+
+
+def finding_an_action(stage: Stage) -> None:
+    lift(stage)
+    stage.window.open_find()
+    stage.window.find.line.setText("shot")
+
+
+SCENES: dict[str, Scene] = {
+    scene.__name__.replace("_", "-"): scene
+    for scene in (
+        *(empty_yard, yard_with_cars, new_car, facts, first_shot, outside, lift, decide, not_reachable),
+        *(closing, tray, trouble, finding_an_action),
+    )
+}
+
+
+def draw(app: QApplication, name: str, ground: Ground, size: tuple[int, int]) -> Path:
+    """Draw one scene and give the file."""
+    dress(app, ground, text_percent=text_percent_for(size[1]))
+    stage = Stage()
+    stage.window.resize(*size)
+    stage.window.show()
+    SCENES[name](stage)
+    for _round in range(6):
+        app.processEvents()
+    image = QImage(QSize(*size), QImage.Format.Format_RGB888)
+    stage.window.render(image, QPoint())
+    path = LOOKS / f"{name}-{ground.value}-{size[0]}x{size[1]}.png"
+    _save(image, path)
+    stage.window.close()
+    stage.window.deleteLater()
+    app.processEvents()
+    return path
+
+
+def _save(image: QImage, path: Path) -> None:
+    """Few colours keep the files small; what is judged is layout and type, not the photographs."""
+    buffer = QBuffer()
+    buffer.open(QBuffer.OpenModeFlag.WriteOnly)
+    image.save(buffer, "PNG")
+    picture = Image.open(io.BytesIO(bytes(buffer.data()))).convert("RGB")
+    if picture.width > SIZES[0][0]:
+        picture = picture.resize((picture.width // 2, picture.height // 2), Image.Resampling.LANCZOS)
+    path.parent.mkdir(exist_ok=True)
+    picture.quantize(COLOURS, dither=Image.Dither.NONE).save(path, optimize=True)
+
+
+def main(wanted: list[str]) -> int:
+    """Draw the scenes whose file name holds every word of `wanted`."""
+    app = QApplication.instance() or QApplication([])
+    for name in SCENES:
+        for ground in Ground:
+            for size in SIZES:
+                told = f"{name}-{ground.value}-{size[0]}"
+                if all(word in told for word in wanted):
+                    path = draw(app, name, ground, size)
+                    print(f"{path.name}: {path.stat().st_size // 1000} kB")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
