@@ -14,9 +14,9 @@
     const img = new Image();
     img.src = from.href;
     img.alt = from.querySelector("img").alt;
-    hold.style.setProperty("--a", from.style.getPropertyValue("--a"));
     hold.replaceChildren(img, ...[...from.querySelectorAll(".mark")].map((mark) => mark.cloneNode(true)));
     const figure = from.closest("figure");
+    hold.style.setProperty("--a", figure.style.getPropertyValue("--a"));
     const number = figure.querySelector(".no").textContent.trim();
     words.textContent = number + "  " + figure.querySelector(".cap-text").textContent.trim();
   };
@@ -34,10 +34,11 @@
   words.setAttribute("aria-live", "polite");
   bar.append(words, keys);
   box.append(hold, bar);
-  box.onkeydown = (event) => {
+  document.addEventListener("keydown", (event) => {
+    if (!box.open) return;
     const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
     if (step) { event.preventDefault(); show(now + step); }
-  };
+  });
   box.onclose = () => frames[now].focus();
   document.body.append(box);
   frames.forEach((frame, at) => frame.addEventListener("click", (event) => {
@@ -45,5 +46,6 @@
     event.preventDefault();
     show(at);
     box.showModal();
+    keys.lastChild.focus();
   }));
 })();

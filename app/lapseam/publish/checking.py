@@ -125,9 +125,9 @@ def _pictures(edition: Edition) -> list[PictureShown]:
 def _flags(read: dict[str, PageRead], edition: Edition) -> Iterator[str]:
     for name, page in read.items():
         said = "UNSIGNED" in "".join(page.words)
-        if not edition.signed and not (said and page.classes["div.flag"]):
+        if not edition.signed and not (said and page.classes["aside.flag"]):
             yield f"{name} does not say UNSIGNED"
-        if edition.signed and page.classes["div.flag"]:
+        if edition.signed and page.classes["aside.flag"]:
             yield f"{name} says UNSIGNED, and the edition is signed"
 
 

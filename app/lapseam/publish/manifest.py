@@ -81,8 +81,8 @@ def linked_data(edition: Edition, pictures: Pictures) -> dict[str, Any]:
     if images:
         data["image"] = images
     data["subjectOf"] = [
-        {"@type": "WebPage", "url": "disclosure.html", "name": edition.disclosure.title},
-        {"@type": "Dataset", "url": "record.json", "name": edition.gallery.edition_words, "description": _RECORD},
+        {"@type": "CreativeWork", "url": "disclosure.html", "name": edition.disclosure.title},
+        {"@type": "CreativeWork", "url": "record.json", "name": edition.gallery.edition_words, "description": _RECORD},
     ]
     return data
 

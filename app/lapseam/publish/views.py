@@ -8,8 +8,21 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import groupby
 
-from lapseam.domain.edition import Chapter, Disclosure, FindingShown, Gallery, Line, MarkShown, PictureShown, Segment
+from lapseam.domain.edition import (
+    Chapter,
+    Disclosure,
+    FindingShown,
+    Gallery,
+    GapShown,
+    Line,
+    MarkShown,
+    PictureShown,
+    Section,
+    Segment,
+    SeverityGroup,
+)
 from lapseam.domain.finding import MarkShape
 from lapseam.domain.plan import Tone
 
@@ -93,13 +106,20 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
+class Flaw:
+    """One entry of the flaws group: findings that are shown by the same pictures, said once, and those pictures."""
+
+    findings: tuple[FindingView, ...]
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ChapterView:
-    """One gallery group: in rows, or as cards where it gathers the flaws."""
+    """One gallery group: in rows, or as `flaws` where it gathers them all again."""
 
     chapter: Chapter
     rows: tuple[Row, ...]
-    pictures: tuple[PictureView, ...]
-    flaws: bool
+    flaws: tuple[Flaw, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +142,14 @@ class SectionView:
     lead: str
     rows: tuple[object, ...]
     count: int
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneGaps:
+    """What was not seen or not tested in one zone: subject and the rest of its sentence."""
+
+    zone_name: str
+    gaps: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,11 +187,12 @@ class GalleryViews:
 
     def _chapter(self, chapter: Chapter) -> ChapterView:
         safe_anchor(chapter.anchor)
-        flaws = bool(chapter.pictures) and all(picture.again for picture in chapter.pictures)
         shown = tuple(self._picture(picture) for picture in chapter.pictures if picture is not self._lead)
+        if shown and all(view.picture.again for view in shown):
+            return ChapterView(chapter, (), tuple(flaws(shown)))
         opens = len(shown) < len(chapter.pictures)
-        laid = () if flaws else tuple(replace(row, grand=opens and len(row.pictures) == 1) for row in rows(shown))
-        return ChapterView(chapter, laid, shown, flaws)
+        laid = (replace(row, grand=opens and len(row.pictures) == 1) for row in rows(shown))
+        return ChapterView(chapter, tuple(laid))
 
     def _picture(self, picture: PictureShown) -> PictureView:
         files = self._files[picture.sha256]
@@ -191,7 +220,7 @@ class GalleryViews:
 
     def _segment(self, segment: Segment) -> SegmentView:
         target = f"#{safe_anchor(segment.target)}" if segment.target else f"disclosure.html#{self._not_seen}"
-        return SegmentView(segment.name, segment.words, segment.cells, target)
+        return SegmentView(segment.name, without(segment.name, segment.words), segment.cells, target)
 
 
 def lead(gallery: Gallery) -> PictureShown | None:
@@ -214,6 +243,18 @@ def rows(pictures: Sequence[PictureView]) -> Iterator[Row]:
     yield from _even(run)
 
 
+def flaws(pictures: Sequence[PictureView]) -> Iterator[Flaw]:
+    """Gather pictures that follow each other and begin with one finding; each finding is said where it comes first."""
+    said: set[int] = set()
+    for _, found in groupby(pictures, key=lambda view: view.findings[0].finding.number if view.findings else 0):
+        views = tuple(found)
+        there = {shown.finding.number: shown for view in views for shown in view.findings}
+        fresh = tuple(shown for number, shown in there.items() if number not in said)
+        said.update(there)
+        plain = [replace(view, findings=()) for view in views]
+        yield Flaw(fresh or views[0].findings, tuple(rows(plain)))
+
+
 def _even(run: Sequence[PictureView]) -> Iterator[Row]:
     place = 0
     while place < len(run):
@@ -227,9 +268,9 @@ def mark_view(mark: MarkShown) -> MarkView:
     """Where a mark stands, with its number on the corner that stays inside the picture."""
     point = mark.shape is MarkShape.POINT
     classes = ["point" if point else "box"]
-    if mark.x + mark.width > 0.9 and mark.x > 0.06:
-        classes.append("right")
-    if mark.y < 0.06:
+    if mark.x < 0.08:
+        classes.append("right" if mark.x + mark.width < 0.9 else "left")
+    if mark.y < 0.1:
         classes.append("low")
     shares = zip("xywh", (mark.x, mark.y, mark.width, mark.height), strict=True)
     style = ";".join(f"--{name}:{min(1.0, max(0.0, share)):.4f}" for name, share in shares if not point or name in "xy")
@@ -244,8 +285,8 @@ def sections(page: Disclosure) -> tuple[SectionView, ...]:
         ("lines", page.identity),
         ("lines", page.summary),
         ("by_severity", page.findings),
-        ("gaps", page.not_seen),
-        ("gaps", page.not_tested),
+        ("gaps", Section(*_head(page.not_seen), by_zone(page.not_seen.rows))),
+        ("gaps", Section(*_head(page.not_tested), by_zone(page.not_tested.rows))),
         ("findings", page.good),
         ("lines", page.nothing_found),
         ("checks", page.checks),
@@ -274,9 +315,28 @@ def sections(page: Disclosure) -> tuple[SectionView, ...]:
     )
 
 
+def _head(section: Section[GapShown]) -> tuple[str, str, str]:
+    return section.anchor, section.heading, section.lead
+
+
+def by_zone(gaps: Sequence[GapShown]) -> tuple[ZoneGaps, ...]:
+    """Gaps that follow each other in one zone, under that zone's name; their order stays."""
+    return tuple(
+        ZoneGaps(zone, tuple((gap.subject, without(gap.subject, gap.sentence)) for gap in found))
+        for zone, found in groupby(gaps, key=lambda gap: gap.zone_name)
+    )
+
+
+def without(subject: str, words: str) -> str:
+    """Words that follow their subject's own heading: the subject and its colon are not said again."""
+    rest = words.removeprefix(f"{subject}: ")
+    return rest[:1].upper() + rest[1:] if rest and rest != words else words
+
+
 def _weight(row: object) -> int:
-    findings = getattr(row, "findings", None)
-    return len(findings) if isinstance(findings, tuple) else 1
+    if isinstance(row, SeverityGroup):
+        return len(row.findings)
+    return len(row.gaps) if isinstance(row, ZoneGaps) else 1
 
 
 def smalls(pictures: Pictures) -> dict[str, Mapping[str, str | int]]:

@@ -163,30 +163,56 @@ def test_what_was_not_seen_is_as_large_as_what_was_found() -> None:
     for part in (found, not_seen):
         assert re.search(r'class="item[^"]*"', part)
         assert re.search(r'<h[34] class="h4">Left rocker</h[34]>', part)
-        assert re.search(r"<p>Left rocker[:.]", part)
+        assert re.search(r"<p>(Left rocker\.|Not seen\.)", part)
 
 
 @pytest.mark.parametrize(
     ("count", "laid"), [(0, []), (1, [1]), (2, [2]), (3, [3]), (4, [2, 2]), (5, [2, 3]), (7, [2, 2, 3])]
 )
 def test_pictures_without_findings_stand_in_even_rows(count: int, laid: list[int]) -> None:
-    view = views.GalleryViews(edition().gallery, FILES, "not-seen").chapters[1].pictures[0]
+    view = views.GalleryViews(edition().gallery, FILES, "not-seen").chapters[1].rows[0].pictures[0]
     assert [len(row.pictures) for row in views.rows([view] * count)] == laid
 
 
 def test_rows_have_one_height_because_columns_follow_shapes() -> None:
     joined = views.GalleryViews(edition().gallery, FILES, "not-seen")
-    wide = joined.chapters[1].pictures[0]
+    wide = joined.chapters[1].rows[0].pictures[0]
     tall = replace(wide, width=60, height=80)
     assert views.Row((wide, tall)).columns == "minmax(0,1.3333fr) minmax(0,0.7500fr)"
 
 
+def test_the_flaws_group_says_each_finding_once_with_all_its_pictures() -> None:
+    view = views.GalleryViews(edition().gallery, FILES, "not-seen").chapters[0].rows[0].pictures[0]
+    seventh = view.findings[0]
+    eighth, ninth = (
+        replace(seventh, finding=replace(seventh.finding, number=number, anchor=f"finding-{number}"))
+        for number in (8, 9)
+    )
+    shown = [replace(view, findings=found) for found in ((seventh, eighth), (seventh,), (eighth,), (ninth,))]
+    told = [
+        ([f.finding.number for f in flaw.findings], [len(r.pictures) for r in flaw.rows]) for flaw in views.flaws(shown)
+    ]
+    assert told == [([7, 8], [2]), ([8], [1]), ([9], [1])]
+
+
 def test_marks_stay_inside_and_keep_their_number_in_the_picture() -> None:
     corner = views.mark_view(MarkShown(3, MarkShape.BOX, 0.95, 0.0, 0.2, 0.1, "x"))
-    assert corner.classes == "box right low"
+    assert corner.classes == "box low"
     assert corner.style == "--x:0.9500;--y:0.0000;--w:0.2000;--h:0.1000"
     point = views.mark_view(MarkShown(3, MarkShape.POINT, -1, 0.5, 0, 0, "x"))
-    assert (point.classes, point.style) == ("point", "--x:0.0000;--y:0.5000")
+    assert (point.classes, point.style) == ("point right", "--x:0.0000;--y:0.5000")
+
+
+def test_a_mark_across_the_whole_picture_keeps_its_number_inside() -> None:
+    assert views.mark_view(MarkShown(3, MarkShape.BOX, 0.0, 0.5, 1.0, 0.2, "x")).classes == "box left"
+
+
+def test_a_heading_is_not_said_again_in_its_sentence() -> None:
+    assert views.without("Rear brakes", "Rear brakes: not seen, nobody photographed it.") == (
+        "Not seen, nobody photographed it."
+    )
+    assert views.without("Rear", "Rear brakes: not seen.") == "Rear brakes: not seen."
+    assert views.without("Rear", "Rear: ") == "Rear: "
 
 
 def luminance(colour: str) -> float:
