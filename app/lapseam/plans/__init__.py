@@ -8,7 +8,7 @@ from .car_file import CarFile, read_car_file
 from .catalogue import PlanFile, find_plans
 from .check import check_plan
 from .notes import Notes, read_notes
-from .plan import load_plan
+from .plan import load_plan, vocabulary_for
 from .plan_copy import digest, dump_plan, plan_from
 from .problems import Grade, Problem
 from .reference import reference
@@ -33,4 +33,5 @@ __all__ = [
     "read_notes",
     "reference",
     "schemas",
+    "vocabulary_for",
 ]

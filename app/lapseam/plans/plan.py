@@ -13,6 +13,7 @@ from .nodes import read_nodes
 from .reading import Reading, Row, Spot
 from .vocabulary import WordLists, build, condition, raise_broken, read_lists, settle, with_shots
 
+VOCABULARY = "vocabulary"
 CAMERA_PLACES = ("outside", "doorway", "inside", "trunk", "bay", "lift", "well", "ladder", "table", "road")
 CLOSE_SCALES = ("none", "card", "arrow", "both", "tape", "gauge")
 WAYS = ("forward", "rearward", "up", "down", "left", "right", "inward", "outward")
@@ -162,11 +163,17 @@ def load_plan(path: Path, vocabulary: Path | None = None) -> Plan:
     return build_plan(rows)
 
 
+def vocabulary_for(path: Path, otherwise: Path) -> Path:
+    """The vocabulary folder beside a plan file, or `otherwise` (such as the one that ships) where there is none."""
+    beside = path.parent / VOCABULARY
+    return beside if beside.is_dir() else otherwise
+
+
 def read_plan(path: Path, vocabulary: Path | None, reading: Reading) -> PlanRows:
     """Read the plan and its vocabulary into rows; problems are noted, nothing is raised."""
     node = read_nodes(path, reading.problems)
     row = PLAN_FILE.read(node, Spot(reading, "")) if node is not None else None
-    lists = read_lists(vocabulary or path.parent / "vocabulary", reading)
+    lists = read_lists(vocabulary or path.parent / VOCABULARY, reading)
     reading.know("shots", {node.text for kinds, node, _ in reading.referred if "shots" in kinds})
     settle(reading, lists)
     return PlanRows(row["plan"] if row else None, (row["shots"] or ()) if row else (), lists)

@@ -8,7 +8,7 @@ import pytest
 
 from fakes.plan_folder import PlanFolder, write_plan_folder
 from lapseam.domain.errors import PlanBroken
-from lapseam.plans import Grade, check_plan, load_plan, load_vocabulary
+from lapseam.plans import Grade, check_plan, load_plan, load_vocabulary, vocabulary_for
 
 
 @pytest.fixture
@@ -349,7 +349,9 @@ def test_a_plan_that_is_not_there_is_a_problem_not_a_crash(tmp_path: Path, small
 
 def test_a_vocabulary_from_elsewhere_can_be_handed_in(small: PlanFolder, tmp_path: Path) -> None:
     moved = tmp_path / "other"
+    assert vocabulary_for(small.plan, moved) == small.vocabulary
     small.vocabulary.rename(moved)
+    assert vocabulary_for(small.plan, moved) == moved
     assert load_plan(small.plan, moved).vocabulary.zones["bed"].when is not None
     with pytest.raises(PlanBroken):
         load_plan(small.plan)
