@@ -77,7 +77,7 @@ def test_what_is_left_out_is_not_invented(tmp_path: Path) -> None:
         (
             "[photographer,",
             "[fotographer,",
-            "8:32: people.Ada Lindqvar.roles: 'fotographer' is not one of: photographer, lister, manager, phone, "
+            "8:34: people.Ada Lindqvar.roles: 'fotographer' is not one of: photographer, lister, manager, phone, "
             "mechanic, clerk, dispatcher (did you mean 'photographer'?)",
         ),
     ],
