@@ -1,28 +1,49 @@
 """Both systems of units: what was read stays, the other system stands beside it, marked as converted.
 
-Exact factors: 1 in = 25.4 mm, 1 mi = 1.609344 km (international yard and pound agreement, 1959); 1 psi = 6.894757 kPa
-and 1 inHg = 3.386389 kPa (NIST SP 811, appendix B.8, rounded to seven digits).
+Exact factors: 1 in = 25.4 mm, 1 mi = 1.609344 km, 1 lb = 0.45359237 kg (international yard and pound agreement, 1959),
+hence 1 in³ = 16.387064 cm³; 1 psi = 6.894757 kPa and 1 inHg = 3.386389 kPa (NIST SP 811, appendix B.8, rounded to seven
+digits).
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+from fractions import Fraction
 from typing import Final
 
-_FACTORS: Final[dict[str, tuple[str, float]]] = {
-    "mm": ("in", 1 / 25.4),
-    "cm": ("in", 10 / 25.4),
-    "in": ("mm", 25.4),
-    "um": ("mil", 1 / 25.4),
-    "µm": ("mil", 1 / 25.4),
-    "mil": ("µm", 25.4),
-    "km": ("mi", 1 / 1.609344),
-    "mi": ("km", 1.609344),
-    "kPa": ("psi", 1 / 6.894757),
-    "psi": ("kPa", 6.894757),
-    "bar": ("psi", 100 / 6.894757),
-    "inHg": ("kPa", 3.386389),
+SIZES: Final[Mapping[str, tuple[str, Fraction]]] = {
+    "µm": ("length", Fraction(1, 1000)),
+    "mm": ("length", Fraction(1)),
+    "cm": ("length", Fraction(10)),
+    "m": ("length", Fraction(1000)),
+    "km": ("length", Fraction(1_000_000)),
+    "mil": ("length", Fraction("0.0254")),
+    "in": ("length", Fraction("25.4")),
+    "ft": ("length", Fraction("304.8")),
+    "mi": ("length", Fraction(1_609_344)),
+    "cm³": ("volume", Fraction(1)),
+    "L": ("volume", Fraction(1000)),
+    "in³": ("volume", Fraction("16.387064")),
+    "kg": ("mass", Fraction(1)),
+    "lb": ("mass", Fraction("0.45359237")),
+    "km/h": ("speed", Fraction(1)),
+    "mph": ("speed", Fraction("1.609344")),
+    "kPa": ("pressure", Fraction(1)),
+    "bar": ("pressure", Fraction(100)),
+    "psi": ("pressure", Fraction("6.894757")),
+    "inHg": ("pressure", Fraction("3.386389")),
 }
+"""Every unit that is converted by a factor: what it measures, and its size in that dimension's first plain unit
+(mm, cm³, kg, km/h, kPa)."""
+
+_BESIDE: Final[Mapping[str, str]] = {
+    "mm": "in", "cm": "in", "in": "mm", "m": "ft", "ft": "m", "um": "mil", "µm": "mil", "mil": "µm",
+    "km": "mi", "mi": "km",
+    "kPa": "psi", "psi": "kPa", "bar": "psi", "inHg": "kPa",
+    "cm³": "in³", "L": "in³", "in³": "cm³", "kg": "lb", "lb": "kg", "km/h": "mph", "mph": "km/h",
+}  # fmt: skip
+"""The unit that stands beside each unit."""
 _NUMBER = r"\d+(?:[.,]\d+)?"
 _INCHES = r"in(?=\s*(?:$|[,.;)]|long|wide|deep|high|across|apart))"
 _LENGTHS = re.compile(
@@ -42,7 +63,7 @@ def other_unit(unit: str, wanted: str = "") -> str:
         return "°C"
     if unit == "kPa" and wanted == "inHg":
         return wanted
-    return _FACTORS[unit][0] if unit in _FACTORS else ""
+    return _BESIDE.get(unit, "")
 
 
 def convert(value: float, unit: str, wanted: str = "") -> float | None:
@@ -54,9 +75,20 @@ def convert(value: float, unit: str, wanted: str = "") -> float | None:
         return value * 9 / 5 + 32
     if other == "°C":
         return (value - 32) * 5 / 9
-    if other == "inHg":
-        return value / 3.386389
-    return value * _FACTORS[unit][1] if other else None
+    return change(value, unit, other) if other else None
+
+
+def change(value: float, unit: str, into: str) -> float:
+    """`value` of `unit` in the unit `into` of the same dimension; both are names of `SIZES` ("um" is read as "µm").
+
+    Raises:
+        KeyError: a unit is not known. ValueError: the two do not measure the same.
+    """
+    of, size = SIZES["µm" if unit == "um" else unit]
+    into_of, into_size = SIZES[into]
+    if of != into_of:
+        raise ValueError(f"{unit} is a {of}, {into} a {into_of}")
+    return value * float(size / into_size)
 
 
 def shown(value: float) -> str:
