@@ -71,6 +71,7 @@ class MainWindow(QMainWindow):
         self.jobs = JobBar()
         self.actions = Actions(self)
         self._names: dict[str, QWidget] = {}
+        self._chosen = ""
         self._make_buttons()
         self._lay_out()
         self.find = FindAnAction(self)
@@ -116,6 +117,7 @@ class MainWindow(QMainWindow):
         line.addWidget(self.stock)
         line.addWidget(self.title)
         line.addWidget(self.about, 1)
+        self._head_end = line
         for button in (self.undo_button, self.redo_button, self.find_button):
             line.addWidget(button)
         column.addLayout(line)
@@ -133,6 +135,10 @@ class MainWindow(QMainWindow):
             action.changed.connect(lambda action=action, button=button: _follow(button, action))
             _follow(button, action)
 
+    def add_to_head(self, widget: QWidget) -> None:
+        """Stand a small widget at the end of the head, before the buttons."""
+        self._head_end.insertWidget(self._head_end.count() - 3, widget)
+
     def add_station(self, station: str, view: QWidget) -> None:
         """Stand a station's view in the window."""
         self._names[station] = view
@@ -145,7 +151,8 @@ class MainWindow(QMainWindow):
             KeyError: `chosen` was never added.
         """
         self.tabs.show_stations(stations, chosen)
-        if self.stations.currentWidget() is not self._names[chosen] or not self.isVisible():
+        if chosen != self._chosen:
+            self._chosen = chosen
             self.stations.setCurrentWidget(self._names[chosen])
             self._names[chosen].setFocus()
         for place, station in enumerate(stations, start=1):

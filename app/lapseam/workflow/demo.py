@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from concurrent.futures import Future
 from dataclasses import dataclass
 from pathlib import Path
 
 from lapseam.domain.coverage import State
-from lapseam.domain.errors import Mistake
+from lapseam.domain.errors import Cancelled, Mistake
 from lapseam.places import default_workspace, demo_assets
 
 from . import proving
 from .desk import Desk
-from .runner import Progress
+from .runner import Progress, Stop
 
 Say = Callable[[str], None]
 
 PLAN = "hardtop-full"
+STOCK = "T-114"
 _LISTER = "Mirek Osoba"
 _PHOTOGRAPHER = "Ada Lindqvar"
 
@@ -44,30 +46,39 @@ def run(folder: Path | None, *, say: Say, progress: Callable[[str], Progress]) -
             f"{workspace} is not empty, and the demo wants a fresh workspace.",
             next_step="Name a folder that does not exist yet: lapseam demo --workspace DIR",
         )
-    assets = demo_assets()
     with Desk.open(workspace, create=True) as desk:
-        done = desk.car_from_file(path=assets / "facts.yaml", plan=PLAN, by=_LISTER).result()
-        car = desk.cars().result()[0]
-        stock = car.stock
-        say(f"{stock}, {car.title}: {done.words}")
-        taken = desk.take_in(
-            stock=stock, paths=[assets / "card"], by=_PHOTOGRAPHER, progress=progress("Taking in")
-        ).result()
-        say(f"The card is in: {taken.kept} of {len(taken.results)} photos are copied and checked.")
-        proposed = desk.propose(stock=stock).result()
-        say(f"{proposed.proposed} photos have a shot proposed, {proposed.strong} of them strongly.")
-        notes = desk.take_notes(stock=stock, path=assets / "notes.yaml", by=_LISTER).result()
-        say(f"The house's own look at them is read: {notes.words}.")
-        _say_review(desk, stock, say)
-        made = desk.publish(stock=stock, by=_LISTER, progress=progress("Publishing")).result()
+        _record(desk, say, progress("Taking in"), Stop())
+        _say_review(desk, STOCK, say)
+        made = desk.publish(stock=STOCK, by=_LISTER, progress=progress("Publishing")).result()
         say(made.words)
     say(proving.verify(made.path).words)
-    shown = Shown(workspace, stock, made.path, made.gallery, made.disclosure)
+    shown = Shown(workspace, STOCK, made.path, made.gallery, made.disclosure)
     say("")
     say(f"Gallery:    {shown.gallery}")
     say(f"Disclosure: {shown.disclosure}")
     say(f"Workspace:  {workspace}")
     return shown
+
+
+def open_car(desk: Desk, *, progress: Progress, stop: Stop) -> Future[str]:
+    """Bring the demo car, its photos and its notes into an open workspace; answers with its stock number."""
+    return desk.runner.aside(_record, desk, lambda words: None, progress, stop)
+
+
+def _record(desk: Desk, say: Say, progress: Progress, stop: Stop) -> str:
+    assets = demo_assets()
+    done = desk.car_from_file(path=assets / "facts.yaml", plan=PLAN, by=_LISTER).result()
+    title = next(line.title for line in desk.cars().result() if line.stock == STOCK)
+    say(f"{STOCK}, {title}: {done.words}")
+    taken = desk.take_in(stock=STOCK, paths=[assets / "card"], by=_PHOTOGRAPHER, progress=progress, stop=stop).result()
+    if taken.stopped:
+        raise Cancelled
+    say(f"The card is in: {taken.kept} of {len(taken.results)} photos are copied and checked.")
+    proposed = desk.propose(stock=STOCK).result()
+    say(f"{proposed.proposed} photos have a place proposed; {proposed.strong} are sure enough to accept unseen.")
+    notes = desk.take_notes(stock=STOCK, path=assets / "notes.yaml", by=_LISTER).result()
+    say(f"A person's own look at them is read: {notes.words}.")
+    return STOCK
 
 
 def _say_review(desk: Desk, stock: str, say: Say) -> None:

@@ -82,7 +82,8 @@ class Publishing(Signing):
 
         def look() -> tuple[str, ...]:
             self._car(stock)
-            return verify_journal(self._workspace.car_folder(stock) / "journal.jsonl").problems
+            report = verify_journal(self._workspace.car_folder(stock) / "journal.jsonl")
+            return (*report.problems, *(["its last line was cut off"] if report.torn else []))
 
         return self.runner.on_book(look)
 

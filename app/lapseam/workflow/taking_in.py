@@ -69,18 +69,22 @@ class TakingIn(Office):
         progress: Progress = _silent,
         stop: Stop | None = None,
         towards: str = "",
+        towards_zone: str = "",
     ) -> Future[TakenIn]:
         """Take photos in from files, folders or cards. Runs beside the book; `stop` ends it between files.
 
-        With `towards`, each new photo is proposed for that shot as it comes in: the photographer stands before it.
+        With `towards`, each new photo is proposed for that shot as it comes in: the photographer stands before it;
+        with `towards_zone` it becomes an extra of that zone, because the photographer said so before.
 
         Raises (in the future):
             CardGone, DiskFull, NoRights: with what is safe by then. Said again, it goes on where it stopped.
         """
-        return self.runner.beside(self._take_in, stock, tuple(paths), by, progress, stop or Stop(), towards)
+        return self.runner.beside(
+            self._take_in, stock, tuple(paths), by, progress, stop or Stop(), (towards, towards_zone)
+        )
 
     def _take_in(
-        self, stock: str, paths: Sequence[Path], by: str, progress: Progress, stop: Stop, towards: str
+        self, stock: str, paths: Sequence[Path], by: str, progress: Progress, stop: Stop, towards: tuple[str, str]
     ) -> TakenIn:
         car = self.runner.on_book(self._car, stock).result()
         found = intake.find(paths)
@@ -91,8 +95,11 @@ class TakingIn(Office):
 
         def keep(photo: Photo, _: intake.Found) -> bool:
             new = self.runner.on_book(book.add_photo, stock, photo, by=by, at=self.now()).result()
-            if new and towards:
-                self.runner.on_book(self._propose_one, stock, photo, towards).result()
+            shot, zone = towards
+            if new and zone:
+                self.place(stock=stock, photo=photo.sha256, target=Target.EXTRA, zone=zone, by=by).result()
+            elif new and shot:
+                self.runner.on_book(self._propose_one, stock, photo, shot).result()
             return new
 
         taken = intake.take_in(

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QKeyEvent, QPainter, QPen
 from PySide6.QtWidgets import QHBoxLayout, QListView, QStyle, QStyledItemDelegate, QVBoxLayout, QWidget
 
 from ..pictures import PictureShelf
 from ..theme import inks, letter, px
+from ..waiting import TrayPhoto
 from ..words import _, _n
 from .bay_button import BayButton
 from .labels import label, sheet
@@ -17,23 +16,6 @@ from .labels import label, sheet
 THUMB_PX = 320
 _ROLE = Qt.ItemDataRole.UserRole
 Index = QModelIndex | QPersistentModelIndex
-
-
-@dataclass(frozen=True, slots=True)
-class TrayPhoto:
-    """One photo of the tray; `proposed` is the shot that the program would put it on, "" for none."""
-
-    sha256: str
-    name: str
-    proposed: str = ""
-    proposed_title: str = ""
-    why: str = ""
-
-    @property
-    def words(self) -> str:
-        """For a screen reader and a tooltip."""
-        where = _("perhaps {shot}").format(shot=self.proposed_title) if self.proposed else _("no shot found")
-        return ", ".join(part for part in (self.name, where, self.why) if part)
 
 
 class TrayModel(QAbstractListModel):

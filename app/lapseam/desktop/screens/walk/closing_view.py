@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QVBoxLayout, QWidget
 
 from ...theme import px
 from ...widgets.bay_button import BayButton
 from ...widgets.choices import Choices
 from ...widgets.labels import clear, label, sheet
 from ...widgets.legend import CellPicture
+from ...widgets.scroll import ColumnScroll
 from ...words import _
 from .closing import ClosingRow, ClosingScreen
 
@@ -90,10 +91,7 @@ class ClosingView(QWidget):
         head.addLayout(words, 1)
         head.addWidget(self.minutes, 0, Qt.AlignmentFlag.AlignBottom)
         column.addLayout(head)
-        scroll = QScrollArea(widgetResizable=True, focusPolicy=Qt.FocusPolicy.NoFocus)
-        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        scroll.setWidget(self.list)
-        column.addWidget(scroll, 1)
+        column.addWidget(ColumnScroll(self.list), 1)
         foot = QHBoxLayout()
         foot.addWidget(self.stay)
         foot.addStretch(1)
@@ -122,6 +120,10 @@ class ClosingView(QWidget):
         if not screen.rows:
             self._column.addWidget(label("bay-plain", wrap=True, text=_("Every shot of this setup is dealt with.")))
         self._column.addStretch(1)
+
+    def chosen(self, setup: str) -> dict[str, str]:
+        """The reasons chosen so far for a setup's gaps, so that a fresh list keeps them."""
+        return dict(self._screen.chosen) if self._screen is not None and self._screen.setup == setup else {}
 
     def gaps(self) -> tuple[GapRow, ...]:
         """The rows as they stand."""

@@ -6,9 +6,12 @@ from dataclasses import dataclass
 
 from lapseam.domain.car import Car
 from lapseam.domain.condition import Value
-from lapseam.domain.plan import FactAsked, FactKind
+from lapseam.domain.plan import FactAsked, FactKind, Vocabulary
 
 from ...words import _, fact_question
+
+_CLAIM_AT_MOST = 28
+"""A claim longer than this, in letters, does not fit a button and goes by its short id."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,16 +50,24 @@ def question_of(car: Car, fact: str) -> Question | None:
         fact=fact,
         words=fact_question(fact),
         kind=asked.kind,
-        choices=_choices(asked),
+        choices=_choices(asked, car.plan.vocabulary),
         answer=answered.value if answered else None,
         note="" if asked.kind is FactKind.LIST else asked.note[:1].upper() + asked.note[1:],
     )
 
 
-def _choices(asked: FactAsked) -> tuple[Choice, ...]:
+def _choices(asked: FactAsked, words: Vocabulary) -> tuple[Choice, ...]:
     unknown = Choice(None, _("Unknown"))
     if asked.kind is FactKind.FLAG:
         return (Choice(True, _("Yes")), Choice(False, _("No")), unknown)
     if asked.kind is FactKind.CHOICE or (asked.kind is FactKind.LIST and asked.values):
-        return (*(Choice(value, value.replace("-", " ").capitalize()) for value in asked.values), unknown)
+        return (*(Choice(value, _value_words(value, words)) for value in asked.values), unknown)
     return (unknown,)
+
+
+def _value_words(value: str, words: Vocabulary) -> str:
+    """A value as people read it: a claim in its own words, anything else without its hyphens."""
+    claim = words.claims.get(value)
+    if claim is not None and len(claim.claim) <= _CLAIM_AT_MOST:
+        return claim.claim
+    return value.replace("-", " ").capitalize()

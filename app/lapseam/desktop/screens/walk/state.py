@@ -160,6 +160,20 @@ def shot_to_resume(car: Car, coverage: Coverage) -> str:
     return first or (order[0] if order else "")
 
 
+def first_of_setup(coverage: Coverage, setup: str) -> str:
+    """The first open shot of a setup, else its first; "" where the car has none of its shots."""
+    return _first([line for line in coverage.shots if line.shot.setup == setup])
+
+
+def first_of_zone(coverage: Coverage, zone: str) -> str:
+    """The first open shot of a zone, else its first; "" where the car has none of its shots."""
+    return _first([line for line in coverage.shots if line.shot.zone == zone])
+
+
+def _first(lines: list[ShotCoverage]) -> str:
+    return next((line.shot.id for line in lines if is_open(line)), lines[0].shot.id if lines else "")
+
+
 def next_open(coverage: Coverage, shot: Shot) -> str:
     """The next open shot of the same setup, round to its beginning; "" when no other is open."""
     lines = [line for line in coverage.shots if line.shot.setup == shot.setup]

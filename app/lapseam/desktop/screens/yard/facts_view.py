@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from lapseam.domain.plan import FactKind
 
@@ -12,6 +12,7 @@ from ...theme import px
 from ...widgets.bay_button import BayButton
 from ...widgets.fact_answers import FactAnswers
 from ...widgets.labels import clear, label, rule, sheet
+from ...widgets.scroll import ColumnScroll
 from ...words import _
 from .state import FactRow, FactsScreen
 
@@ -78,10 +79,7 @@ class FactsView(QWidget):
         inner.setLayout(self._rows)
         self._rows.setContentsMargins(0, 0, px(12), 0)
         self._rows.setSpacing(0)
-        self.scroll = QScrollArea(widgetResizable=True, focusPolicy=Qt.FocusPolicy.NoFocus)
-        self.scroll.setFrameShape(QFrame.Shape.NoFrame)
-        self.scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.scroll.setWidget(inner)
+        self.scroll = ColumnScroll(inner)
         column.addWidget(self.scroll, 1)
         foot = QHBoxLayout()
         foot.addWidget(self.back)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from lapseam.domain.car import Car
 from lapseam.domain.coverage import Coverage
-from lapseam.domain.plan import Plan
+from lapseam.domain.plan import FactKind, Plan
 
 from ...ribbon import Ribbon, is_open, lap_ribbon
 from ...words import _, _n
@@ -58,7 +58,7 @@ class FactRow:
 
 @dataclass(frozen=True, slots=True)
 class FactsScreen:
-    """The facts of one car: those that shots wait for first, then unanswered ones, then the rest."""
+    """The facts of one car: those that shots wait for first, then unanswered ones, then the rest; long lists last."""
 
     stock: str
     headline: str
@@ -73,7 +73,7 @@ def yard_screen(cars: Iterable[tuple[Car, Coverage]]) -> YardScreen:
             _("No car here yet."),
             _("Make the first one, or open the demo car to see a walk half done."),
         )
-        return YardScreen(_("The yard is empty"), (), empty)
+        return YardScreen(_("Yard"), (), empty)
     return YardScreen(_n("{n} car", "{n} cars", len(cards)), tuple(cards))
 
 
@@ -105,7 +105,7 @@ def facts_screen(car: Car, coverage: Coverage) -> FactsScreen:
         question = question_of(car, fact)
         if question is not None and (fact in asked or question.answer is not None):
             rows.append(FactRow(question, sum(1 for line in coverage.shots if is_open(line) and fact in line.asks)))
-    rows.sort(key=lambda row: (-row.waiting, row.question.answer is not None))
+    rows.sort(key=lambda row: (row.question.kind is FactKind.LIST, -row.waiting, row.question.answer is not None))
     unanswered = sum(1 for row in rows if row.question.answer is None)
     headline = (
         _n("{n} fact not answered", "{n} facts not answered", unanswered) if unanswered else _("Every fact answered")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from ...actions import Actions
 from ...theme import px
@@ -12,6 +12,7 @@ from ...widgets.bay_button import BayButton
 from ...widgets.labels import clear, label, sheet
 from ...widgets.lap_ribbon import LapRibbon
 from ...widgets.legend import Legend
+from ...widgets.scroll import ColumnScroll
 from ...words import _
 from .facts_view import FactsView
 from .new_car import NewCar, NewCarForm
@@ -140,9 +141,7 @@ class YardView(QWidget):
         inner.setLayout(self._cars)
         self._cars.setContentsMargins(0, 0, 0, 0)
         self._cars.setSpacing(px(10))
-        self.scroll = QScrollArea(widgetResizable=True, focusPolicy=Qt.FocusPolicy.NoFocus)
-        self.scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.scroll.setWidget(inner)
+        self.scroll = ColumnScroll(inner)
         column.addWidget(self.scroll, 1)
         column.addStretch(0)
         self.pages.addWidget(cars)
