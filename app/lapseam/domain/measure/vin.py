@@ -2,8 +2,8 @@
 
 Source: 49 CFR 565.13 and 565.15 (United States; structure also in ISO 3779): structure, values and weights read in the
 primary text, the letters left out and the order of year codes in secondary sources. Positions count from 1. Everything
-here warns and nothing refuses: a number is kept as it was read, no letter is taken for a figure, and a wrong check digit
-is a reason to read the plate again, not proof of anything.
+here warns and nothing refuses: a number is kept as it was read, no letter is taken for a figure, and a wrong check
+digit is a reason to read the plate again, not proof of anything.
 
 Before model year 1981 there was no common form (43 FR 36448, 17 August 1978): each maker chose length and alphabet, so
 for such a car there is no check digit, no length and no correction.
