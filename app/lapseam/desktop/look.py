@@ -1,6 +1,6 @@
 """The look as numbers: colours, type and spacing, read from the one tokens file. No Qt here.
 
-The same file feeds pages and print, so a colour is changed once. Contrast is WCAG 2.2's (success criteria 1.4.3, 1.4.11).
+The same file feeds pages and print, so a colour is changed once. Contrast is WCAG 2.2's (criteria 1.4.3 and 1.4.11).
 """
 
 from __future__ import annotations

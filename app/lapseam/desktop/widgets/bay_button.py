@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QStyle, QStyleOptionButton, QStylePainter, QWidget
 
 from ..icons import paint_icon
@@ -62,6 +62,10 @@ class BayButton(QPushButton):
         painter = QStylePainter(self)
         painter.drawControl(QStyle.ControlElement.CE_PushButton, option)
         self._paint_content(painter, words)
+        if self._go and self.hasFocus():
+            painter.setPen(QPen(inks().sheet, 2))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRect(self.rect().adjusted(4, 4, -5, -5))
 
     def _paint_content(self, painter: QPainter, words: str) -> None:
         ink = self._ink()

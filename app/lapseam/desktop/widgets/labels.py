@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QLabel, QLayout, QSizePolicy, QWidget
+from PySide6.QtWidgets import QFrame, QLabel, QLayout, QWidget
 
 
 def label(part: str = "", *, wrap: bool = False, text: str = "") -> QLabel:
@@ -13,8 +13,6 @@ def label(part: str = "", *, wrap: bool = False, text: str = "") -> QLabel:
     made.setWordWrap(wrap)
     if part:
         made.setProperty("part", part)
-    if wrap:
-        made.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
     return made
 
 

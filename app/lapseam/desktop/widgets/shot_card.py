@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from lapseam.domain.decision import Sight
 from lapseam.domain.plan import FactKind
@@ -18,10 +18,11 @@ from .bay_button import BayButton
 from .drawing import Drawing
 from .fact_answers import FactAnswers
 from .labels import clear, label, rule, sheet
+from .scroll import ColumnScroll
 from .tick_row import TickRow
 
 
-class ShotCard(QScrollArea):
+class ShotCard(ColumnScroll):
     """Shows one `ShotText`.
 
     Signals:
@@ -35,16 +36,14 @@ class ShotCard(QScrollArea):
     facts_wanted = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        body = sheet("sheet")
+        super().__init__(body, parent)
         self._rows: list[TickRow] = []
         self._shot: ShotText | None = None
-        self.setWidgetResizable(True)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.eyebrow = label("eyebrow", wrap=True)
         self.title = label("title", wrap=True)
         self.title.setTextFormat(Qt.TextFormat.RichText)
+        self.title.setContentsMargins(0, 0, 0, px(7))
         self.beware = label("small", wrap=True)
         self.rust = label("signal", wrap=True, text=_("Rust-prone: a context frame and a close one, raking light"))
         self.instruction = label(wrap=True)
@@ -54,10 +53,9 @@ class ShotCard(QScrollArea):
         self.caution.setLayout(QVBoxLayout())
         self._must = QVBoxLayout()
         self._facts = QGridLayout()
-        self._lay_out()
+        self._lay_out(body)
 
-    def _lay_out(self) -> None:
-        body = sheet("sheet")
+    def _lay_out(self, body: QWidget) -> None:
         column = QVBoxLayout(body)
         column.setContentsMargins(px(20), px(14), px(20), px(14))
         column.setSpacing(px(8))
@@ -77,7 +75,6 @@ class ShotCard(QScrollArea):
         column.addSpacing(px(4))
         column.addWidget(self.caution)
         column.addStretch(1)
-        self.setWidget(body)
 
     def _hazards(self) -> QWidget:
         """The cautions' names where they are seen first; their words stand below."""
@@ -94,7 +91,7 @@ class ShotCard(QScrollArea):
         moved = self._shot is None or self._shot.shot != shot.shot
         self._shot = shot
         self.eyebrow.setText(shot.eyebrow)
-        self.title.setText(f'<p style="line-height:86%">{escape(shot.title)}</p>')
+        self.title.setText(f'<p style="line-height:90%">{escape(shot.title)}</p>')
         self.title.setAccessibleName(shot.title)
         self.rust.setVisible(shot.rust)
         self.instruction.setText(shot.instruction)

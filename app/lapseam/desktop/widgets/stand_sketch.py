@@ -86,6 +86,8 @@ class _Scene:
         base = LIFTED - 0.28 if lifted else 0.0
         outline, fine = from_side()
         shift = QTransform.fromTranslate(0, base)
+        if lifted:
+            self._lift(base)
         self._cone(stand)
         self._draw(shift.map(outline), self.colours.ink, 1.5)
         self._draw(shift.map(fine), self.colours.soft, 1.0)
@@ -94,7 +96,6 @@ class _Scene:
             ring.addEllipse(wheel.translated(0, base))
             self._draw(ring, self.colours.ink, 1.5)
         if lifted:
-            self._lift(base)
             self._person(stand)
         self._camera(stand)
         self._front_word(base)
@@ -169,7 +170,7 @@ class _Scene:
     def _lift(self, base: float) -> None:
         """Two posts and the arms under the sill."""
         for x in (-0.28, 0.28):
-            self._line(QPointF(x, 0), QPointF(x, base + 0.9), self.colours.line, px(4))
+            self._line(QPointF(x, 0), QPointF(x, base + 0.24), self.colours.line, px(4))
         self._line(QPointF(-0.9, base + 0.24), QPointF(0.9, base + 0.24), self.colours.soft, px(3))
 
     def _person(self, stand: Stand) -> None:
