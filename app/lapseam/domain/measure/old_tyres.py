@@ -2,8 +2,8 @@
 
 In a mark like F70-14 the letter is a load class, not a width; then come the aspect ratio and the rim in inches; an R
 behind the letter is a radial. Substitutes are common practice and approximate: exact modern twins mostly do not exist,
-and bias-ply and radial dimensions differ by up to about half an inch. Sources: a tyre retailer's size chart and an owners'
-club page for the rows marked secondary, memory for the others; each row says which.
+and bias-ply and radial dimensions differ by up to about half an inch. Sources: a tyre retailer's size chart and an
+owners' club page for the rows marked secondary, memory for the others; each row says which.
 """
 
 from __future__ import annotations
@@ -128,7 +128,8 @@ def _answer(name: str, steps: tuple[str, ...]) -> Worked:
         source="a tyre retailer's size chart" if row.known is Known.SECONDARY else "common practice, from memory",
         known=row.known,
         cautions=(
-            f"Old and modern dimensions differ by up to about half an inch ({HALF_AN_INCH_MM} mm); exact twins mostly do "
+            f"Old and modern dimensions differ by up to about half an inch ({HALF_AN_INCH_MM} mm); exact twins "
+            "mostly do "
             "not exist.",
         ),
         approximate=True,

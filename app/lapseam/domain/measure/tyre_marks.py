@@ -112,10 +112,13 @@ def tread(words: str) -> Worked:
             Value("depth in 32nds", parts, f"{parts:.1f}/32 in", "1/32 in"),
         ),
         working=(f"{depth:g} / 25.4 x 32 = {parts:.2f} thirty-seconds of an inch.",),
-        source="1 in = 25.4 mm exactly; wear bars: FMVSS 109 and 139 (depth from a secondary source, clauses from memory)",
+        source=(
+            "1 in = 25.4 mm exactly; wear bars: FMVSS 109 and 139 (depth from a secondary source, clauses from memory)"
+        ),
         known=Known.COMPUTED,
         cautions=(
-            f"Wear bars stand {WEAR_BAR_32NDS}/32 in ({grouped(WEAR_BAR_32NDS / 32 * 25.4, 1)} mm) high on tyres sold in "
+            f"Wear bars stand {WEAR_BAR_32NDS}/32 in ({grouped(WEAR_BAR_32NDS / 32 * 25.4, 1)} mm) high on tyres "
+            "sold in "
             "the United States; say whether they are flush.",
             "Limits differ from place to place; local law decides. Keep the least of several places, not their mean.",
             "A careful reading with a hand gauge is good to about 0.3 mm (common practice).",

@@ -1,9 +1,9 @@
 """Tyre sizes as geometry: metric, P, LT and flotation sizes, one size or two beside each other.
 
 Section height = width x aspect ratio / 100; diameter = rim x 25.4 + 2 x section height, in mm (definition of the size
-mark; checked against published conversion charts). UN R30 and ETRTO design diameters use rounded rims and heights, so they
-differ by up to about 1 % (from memory). A tyre that is worn, or carries the car, is smaller.
-Old letter and numeric sizes are in `old_tyres`.
+mark; checked against published conversion charts). UN R30 and ETRTO design diameters use rounded rims and heights, so
+they differ by up to about 1 % (from memory). A tyre that is worn, or carries the car, is smaller. Old letter and
+numeric sizes are in `old_tyres`.
 """
 
 from __future__ import annotations
@@ -43,8 +43,8 @@ _CAUTIONS: Final = (
 class TyreSize:
     """A size as geometry, unloaded and new; lengths in mm.
 
-    `written` is the size in its usual form. `assumed_aspect` says that the mark named no aspect ratio. `rest` is what was
-    written behind it, such as a load and speed mark.
+    `written` is the size in its usual form. `assumed_aspect` says that the mark named no aspect ratio. `rest` is what
+    was written behind it, such as a load and speed mark.
     """
 
     written: str
@@ -152,7 +152,8 @@ def compare_sizes(fitted: str, usual: str) -> Worked:
             f"{here.written}: diameter {both(float(here.diameter_mm), 'mm')}.",
             f"{there.written}: diameter {both(float(there.diameter_mm), 'mm')}.",
             f"{float(here.diameter_mm):g} / {float(there.diameter_mm):g} = {float(part):.4f}.",
-            f"A speedometer right on {there.written} and showing 60 then means {60 * float(part):.1f} on {here.written}.",
+            f"A speedometer right on {there.written} and showing 60 then means {60 * float(part):.1f} on "
+            f"{here.written}.",
         ),
         source=_SOURCE,
         known=Known.COMPUTED,
@@ -193,7 +194,10 @@ def _flotation(found: re.Match[str], words: str) -> TyreSize:
 def _height_step(size: TyreSize) -> str:
     height, width = float(size.section_height_mm), float(size.width_mm)
     if "x" in size.written:
-        return f"The size names the diameter, {both(float(size.diameter_mm), 'mm')}; half of what the rim leaves is {height:g} mm."
+        return (
+            f"The size names the diameter, {both(float(size.diameter_mm), 'mm')}; half of what the rim leaves "
+            f"is {height:g} mm."
+        )
     return f"Section height: {width:g} x {height / width * 100:g} / 100 = {height:g} mm."
 
 
