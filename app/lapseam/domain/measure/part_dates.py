@@ -41,8 +41,7 @@ WORDS: Final = {
 
 @dataclass(frozen=True, slots=True)
 class DateWindow:
-    """How many days before the build date a part's own date usually lies: `least` to `most`, a closer look up to
-    `look_closer_to`."""
+    """Days before the build date at which a part's own date usually lies, and the upper end of a closer look."""
 
     id: str
     part: str
@@ -72,6 +71,8 @@ def outcome(days_before: int, window: DateWindow) -> Outcome:
 
 def span(words: str, *, of: str) -> Span:
     """A date written `1968-10-21`, `1968-10`, `1968-W42`, `1968`, `unknown`, or with an open decade: `19?8-10`, `???8`.
+
+    A week is taken as a week of ISO 8601.
 
     Raises:
         Mistake: it is none of these.
@@ -108,13 +109,10 @@ def _days(found: re.Match[str]) -> tuple[date, date]:
 
 
 def part_date(part: Span, build: Span, window: DateWindow) -> Worked:
-    """The part's date beside the build date, by the window; undecided where the precision leaves more than one answer."(
-        ""
-        ""
-    )
+    """The part's date beside the build date, by the window; undecided where more than one answer is possible."""
     if part.first is None or part.last is None or build.first is None or build.last is None:
         open_one = part if part.first is None else build
-        why = f"{open_one.words} does not fix the decade; nothing here may fix it."
+        why = f"{open_one.words}: the decade is open, so the days between are too."
         return _answer(part, build, window, Outcome.CANNOT_DECIDE, (), (), (why,))
     least, most = (build.first - part.last).days, (build.last - part.first).days
     found = _possible(least, most, window)
