@@ -18,13 +18,13 @@ from lapseam.domain.errors import Cancelled, PlanBroken, UserError
 from lapseam.places import default_workspace
 from lapseam.workflow import Desk
 
-from . import cars, editions, photos, proof, record
+from . import cars, editions, photos, proof, record, rules
 from .out import Out
 from .verb import Ask, Verb
 
 DONE, NO, MISTAKE = 0, 1, 2
 
-VERBS: tuple[Verb, ...] = (*cars.VERBS, *photos.VERBS, *record.VERBS, *proof.VERBS, *editions.VERBS)
+VERBS: tuple[Verb, ...] = (*cars.VERBS, *photos.VERBS, *record.VERBS, *proof.VERBS, *editions.VERBS, *rules.VERBS)
 
 OpenDesk = Callable[..., Desk]
 
