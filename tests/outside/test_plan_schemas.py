@@ -16,7 +16,7 @@ from ruamel.yaml import YAML
 
 from lapseam.places import demo_assets, shot_plans
 from lapseam.plans import reference, schemas
-from lapseam.plans.plan import SHOT
+from lapseam.plans.plan_fields import SHOT
 
 SHIPPED = {
     "plan.schema.json": sorted(shot_plans().glob("*.yaml")),

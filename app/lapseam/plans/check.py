@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..domain.plan import Component, Need, Plan, Shot, Zone
+from ..domain.possible import always_holds, can_hold
 from .nodes import Node
 from .plan import PlanRows, build_plan, read_plan
-from .possible import always_holds, can_hold
 from .problems import Grade, Problem
 from .reading import Reading, Row
 

@@ -8,7 +8,7 @@ from .car_file import CAR_FILE
 from .fields import One, Rows, Shape
 from .kinds import Kind, ListOf
 from .notes_fields import NOTES_FILE
-from .plan import PLAN_FILE
+from .plan_fields import PLAN_FILE, SHARED_FILE, Entries, Later
 from .word_files import FILES
 
 CONDITIONS = """A condition is a short expression over facts: `==`, `!=`, `<`, `<=`, `>`, `>=`, `in`, `not in`, `and`,
@@ -19,7 +19,7 @@ nobody has answered is unknown, never false: then the condition may be unknown t
 def reference() -> str:
     """Plan, vocabulary, car and notes files: every key with what it takes and what it means."""
     parts = ["## Conditions", CONDITIONS]
-    chapters = {"Plan files": [PLAN_FILE], "Vocabulary files": [*FILES.values()]}
+    chapters = {"Plan files": [PLAN_FILE, SHARED_FILE], "Vocabulary files": [*FILES.values()]}
     chapters |= {"Car files": [CAR_FILE], "Notes files": [NOTES_FILE]}
     for title, roots in chapters.items():
         parts.append(f"## {title}")
@@ -36,13 +36,15 @@ def _unfolded(roots: list[Shape]) -> Iterator[Shape]:
             continue
         seen.add(shape.name)
         yield shape
-        waiting = [found for entry in shape.fields.values() if (found := _shape_in(entry.kind))] + waiting
+        waiting = [found for entry in shape.fields.values() for found in _shapes_in(entry.kind)] + waiting
 
 
-def _shape_in(kind: Kind) -> Shape | None:
+def _shapes_in(kind: Kind) -> tuple[Shape, ...]:
     if isinstance(kind, ListOf):
-        return _shape_in(kind.kind)
-    return kind.shape if isinstance(kind, One | Rows) else None
+        return _shapes_in(kind.kind)
+    if isinstance(kind, Entries):
+        return kind.shapes
+    return (kind.shape,) if isinstance(kind, One | Rows | Later) else ()
 
 
 def _table(shape: Shape) -> str:

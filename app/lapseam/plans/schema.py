@@ -10,7 +10,7 @@ from .car_file import CAR_FILE
 from .fields import Shape
 from .kinds import Defs
 from .notes_fields import NOTES_FILE
-from .plan import PLAN_FILE
+from .plan_fields import PLAN_FILE, SHARED_FILE
 from .word_files import FILES
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -20,6 +20,7 @@ def schemas() -> dict[str, dict[str, Any]]:
     """Every published schema by its path below the folder of the plans."""
     return {
         "plan.schema.json": _schema("A shot plan", PLAN_FILE),
+        "shared/shared.schema.json": _schema("Shots that several plans include", SHARED_FILE),
         "notes.schema.json": _schema("Notes on one car", NOTES_FILE),
         "car.schema.json": _schema("What a house knows about a car when its walk begins", CAR_FILE),
         "vocabulary/vocabulary.schema.json": _vocabulary(),

@@ -169,8 +169,9 @@ def build(lists: WordLists) -> Vocabulary:
 def with_shots(vocabulary: Vocabulary, shots: Mapping[str, tuple[frozenset[str], bool]]) -> Vocabulary:
     """The vocabulary whose rust-prone places name the shots of one plan that prove them.
 
-    `shots` gives for each shot its components and whether it is a rust shot, in the plan's order. A place that
-    names its shots keeps those that the plan has; any other gets the rust shots that share a component with it.
+    `shots` gives for each shot its components and whether it is a rust shot with a close frame, in the plan's order.
+    A place that names its shots keeps those that the plan has. Where that is none, as in a house's plan with shots of
+    its own, the place gets the rust shots that share a component with it.
     """
     places = {}
     for place in vocabulary.rust_places.values():

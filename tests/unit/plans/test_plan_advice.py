@@ -10,7 +10,7 @@ from fakes.plan_folder import PlanFolder, write_plan_folder
 from lapseam.domain.condition import Condition
 from lapseam.domain.plan import FactAsked, FactKind
 from lapseam.plans import Grade, check_plan, load_plan
-from lapseam.plans.possible import always_holds, can_hold
+from lapseam.domain.possible import always_holds, can_hold
 
 
 @pytest.fixture

@@ -18,7 +18,7 @@ from lapseam.domain.statement import Basis, CheckVerdict
 from lapseam.places import demo_assets, shot_plans
 from lapseam.plans import check_plan, digest, dump_plan, find_plans, load_lists, load_plan, plan_from, read_car_file
 from lapseam.plans.car_file import ROLES
-from lapseam.plans.plan import CAMERA_PLACES, CLOSE_SCALES
+from lapseam.plans.plan_fields import CAMERA_PLACES, CLOSE_SCALES
 from lapseam.plans.vocabulary import MOTORCYCLE_ZONES
 from lapseam.plans.walk_fields import TESTERS
 

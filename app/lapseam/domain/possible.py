@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 from itertools import combinations, product
 from math import prod
 
-from ..domain.condition import Condition, Value
-from ..domain.plan import FactAsked, FactKind
+from .condition import Condition, Value
+from .plan import FactAsked, FactKind
 
 MOST_TRIES = 50_000
 
