@@ -108,7 +108,7 @@ def test_displacement(badge: int, bore: float, stroke: float, cubic: float, cm3:
 
 
 def test_litres_and_cubic_inches() -> None:
-    """C: 1 in³ = 16.387064 cm³; 1 L = 61.0237 in³; 7.0 L = 427.17 in³. An inch is 25.4 mm, not 54.4 as one page says."""
+    """C: 1 in³ = 16.387064 cm³; 1 L = 61.0237 in³; 7.0 L = 427.17 in³. One page prints 54.4 for inches."""
     assert change(1, "in³", "cm³") == pytest.approx(16.387064, rel=1e-15) == 2.54**3
     assert change(1, "L", "in³") == pytest.approx(61.0237, abs=0.00005)
     assert change(7, "L", "in³") == pytest.approx(427.17, abs=0.005)

@@ -6,7 +6,7 @@ Fronts list these and ask by name; they hold no parsing of their own.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from difflib import get_close_matches
 from typing import Final
@@ -91,9 +91,12 @@ def _sorted(rule: Rule, words: Sequence[str]) -> tuple[tuple[str, ...], dict[str
             if name in named:
                 raise Mistake(f"{name} was given twice.", next_step="Give it once.")
             named[name] = value
-        elif sign and not rule.many:
-            known = ", ".join(rule.named) or "none"
-            raise Mistake(f"{rule.name} has no {quoted(key)}.", next_step=f"Named words it takes: {known}.")
+        elif sign and "=" not in rule.wants[0]:
+            near = get_close_matches(name[:40], rule.named, 1)
+            raise Mistake(
+                f"{rule.name} has no {quoted(key)}." + (f" Did you mean {near[0]}?" if near else ""),
+                next_step=f"Named words it takes: {', '.join(rule.named) or 'none'}.",
+            )
         else:
             in_order.append(word)
     return tuple(in_order), named
@@ -116,7 +119,8 @@ def _tyre_date(asked: Asked) -> Worked:
 
 
 def _film(asked: Asked) -> Worked:
-    return film.film(film_readings(asked.words))
+    worked = film.film(film_readings(asked.words))
+    return replace(worked, understood=tuple(f"Read as written: {plain(word)}." for word in asked.words))
 
 
 def film_readings(words: Sequence[str]) -> dict[str, tuple[float, ...]]:
