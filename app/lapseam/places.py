@@ -40,6 +40,11 @@ def demo_assets() -> Path:
     return shipped("demo_assets")
 
 
+def fonts() -> Path:
+    """The letters that ship with the program (IBM Plex, under the SIL Open Font License beside them)."""
+    return Path(str(files("lapseam"))) / "desktop" / "fonts"
+
+
 def default_workspace() -> Path:
     """Where the workspace lies if nobody says otherwise."""
     return user_documents_path() / "Lapseam"

@@ -25,6 +25,8 @@ HOMES = {
     "pydantic": {"plans", "storage"},
     "numpy": {"intake", "publish"},
     "watchdog": {"intake"},
+    "typst": {"publish"},
+    "segno": {"publish"},
     "platformdirs": {"places.py"},
 }
 TOP_LEVEL = {

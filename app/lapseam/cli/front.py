@@ -18,13 +18,21 @@ from lapseam.domain.errors import Cancelled, PlanBroken, UserError
 from lapseam.places import default_workspace
 from lapseam.workflow import Desk
 
-from . import cars, editions, photos, proof, record, rules
+from . import cars, editions, photos, printing, proof, record, rules
 from .out import Out
 from .verb import Ask, Verb
 
 DONE, NO, MISTAKE = 0, 1, 2
 
-VERBS: tuple[Verb, ...] = (*cars.VERBS, *photos.VERBS, *record.VERBS, *proof.VERBS, *editions.VERBS, *rules.VERBS)
+VERBS: tuple[Verb, ...] = (
+    *cars.VERBS,
+    *photos.VERBS,
+    *record.VERBS,
+    *proof.VERBS,
+    *editions.VERBS,
+    *printing.VERBS,
+    *rules.VERBS,
+)
 
 OpenDesk = Callable[..., Desk]
 
@@ -51,7 +59,7 @@ def main(argv: Sequence[str], *, open_desk: OpenDesk = Desk.open, stdout: TextIO
 
 
 def _run(verb: Verb, args: argparse.Namespace, out: Out, open_desk: OpenDesk) -> int:
-    if not verb.needs_workspace:
+    if not verb.wants_workspace(args):
         return verb.run(Ask(args, out, None))
     folder = Path(args.workspace or os.environ.get("LAPSEAM_WORKSPACE") or default_workspace()).expanduser()
     with open_desk(folder, create=verb.makes_workspace) as desk:

@@ -42,13 +42,20 @@ class Ask:
 
 @dataclass(frozen=True, slots=True)
 class Verb:
-    """One verb: its name, help, arguments and what it does. Its answer is the exit code."""
+    """One verb: its name, help, arguments and what it does. Its answer is the exit code.
+
+    `needs_workspace` may hang on what was asked.
+    """
 
     name: str
     help: str
     arguments: Callable[[argparse.ArgumentParser], None]
     run: Callable[[Ask], int]
     long: str = ""
-    needs_workspace: bool = True
+    needs_workspace: bool | Callable[[argparse.Namespace], bool] = True
     makes_workspace: bool = False
     by_somebody: bool = True
+
+    def wants_workspace(self, args: argparse.Namespace) -> bool:
+        """Whether this asking of it needs an open workspace."""
+        return self.needs_workspace(args) if callable(self.needs_workspace) else self.needs_workspace

@@ -9,6 +9,7 @@ from lapseam.storage import Workspace
 
 from .looking import Looking
 from .office import Clock
+from .printing import Printing
 from .publishing import Publishing
 from .recording import Recording
 from .runner import Runner
@@ -16,7 +17,7 @@ from .taking_in import TakingIn
 from .yard import Yard
 
 
-class Desk(Yard, TakingIn, Recording, Publishing, Looking):
+class Desk(Yard, TakingIn, Recording, Publishing, Printing, Looking):
     """All verbs together. Open one with `Desk.open`; close it when done."""
 
     @classmethod
