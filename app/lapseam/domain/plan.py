@@ -221,7 +221,11 @@ class ZoneGallery:
 
 @dataclass(frozen=True, slots=True)
 class Claim:
-    """A claim, what it needs, and the wording that is allowed instead. `needs` are worded one a line."""
+    """A claim, what it needs, and the wording that is allowed instead. `needs` are worded one a line.
+
+    `words` are the phrases that make it (see `claim_phrases`; without any, the words of `claim` do); a phrase of
+    `unless` that overlaps them, or one of `beside` anywhere in the sentence, takes it back.
+    """
 
     id: str
     claim: str
@@ -229,6 +233,25 @@ class Claim:
     needs: tuple[str, ...] = ()
     not_enough: str = ""
     forbidden: bool = False
+    words: tuple[str, ...] = ()
+    unless: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WordingRule:
+    """Words that may not be printed, whoever said them. `name` says what sort they are ("a promise word").
+
+    `words`, `unless` and `beside` are phrases as in a `Claim`; `why` is one sentence.
+    """
+
+    id: str
+    name: str
+    words: tuple[str, ...]
+    unless: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
+    why: str = ""
+    say_instead: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -248,6 +271,7 @@ class Vocabulary:
     gallery_groups: Mapping[str, GalleryGroup] = field(default_factory=dict)
     zone_gallery: Mapping[str, ZoneGallery] = field(default_factory=dict)
     claims: Mapping[str, Claim] = field(default_factory=dict)
+    wording: Mapping[str, WordingRule] = field(default_factory=dict)
     words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     def components(self) -> dict[str, Component]:

@@ -29,6 +29,7 @@ LISTS = {
     "signoff": "sign-off rule",
     "gallery_groups": "gallery chapter",
     "claims": "claim",
+    "wording": "wording rule",
     "type_tests": "type word",
     "setups": "setup",
     "shots": "shot",

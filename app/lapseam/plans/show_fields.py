@@ -1,16 +1,17 @@
-"""The field tables of the words that proof and publishing use: sign-off, gallery, claims, papers, callers, outlets."""
+"""The field tables of the words that proof and publishing use: sign-off, gallery, needs, papers, callers, outlets."""
 
 from __future__ import annotations
 
 from ..domain.plan import Effect
 from ..domain.statement import Basis
-from .fields import Field, Rows, Shape
+from .fields import Field, Shape
 from .kinds import Choice, Flag, ListOf, NewId, Number, Ref, Span, Text, ref
 from .reading import Row
 from .walk_fields import COMPONENTS, LINE, NOTE, SHOTS
 
 
-def _needed_or_forbidden(row: Row) -> None:
+def needed_or_forbidden(row: Row) -> None:
+    """A claim names its evidence, or that none would do."""
     if row["forbidden"] and row.has("needs"):
         row.wrong("needs", "a forbidden claim has no evidence that would allow it", "take 'needs' or 'forbidden' out")
     if not row["forbidden"] and not row["needs"]:
@@ -68,20 +69,6 @@ NEED = Shape(
         "same_as": Field(ref("claims"), "the claim whose needs are needed here too"),
     },
     rules=(_same_as_alone,),
-)
-
-CLAIM = Shape(
-    "claim",
-    "a claim, what it needs, and what to say instead",
-    {
-        "id": Field(NewId("claims"), "a short name, unique", required=True),
-        "claim": Field(LINE, "the claim in words", required=True),
-        "needs": Field(Rows(NEED, least=1), "the evidence that allows it", default=()),
-        "not_enough": Field(Text(), "what is often taken for proof and is none", default=""),
-        "say_instead": Field(Text(), "the wording that is allowed without it", required=True),
-        "forbidden": Field(Flag(), "never to be claimed", default=False),
-    },
-    rules=(_needed_or_forbidden,),
 )
 
 ORIGINALITY = Shape(

@@ -13,7 +13,6 @@ from ..domain.plan import (
     BasisWord,
     Caution,
     CheckAsked,
-    Claim,
     Component,
     Effect,
     FactAsked,
@@ -29,6 +28,7 @@ from ..domain.plan import (
     Zone,
     ZoneGallery,
 )
+from . import claim_fields
 from .nodes import read_nodes
 from .problems import Mark, did_you_mean
 from .reading import Reading, Row, Spot
@@ -143,6 +143,7 @@ def raise_broken(reading: Reading, what: str, shape: type[PlanBroken] = PlanBrok
 def build(lists: WordLists) -> Vocabulary:
     """The vocabulary of rows that are known to be good."""
     rows = lists.rows
+    groups = lists.values["groups"].values if lists.values["groups"] else {}
     return Vocabulary(
         facts=facts_of(lists),
         zones=_keyed(_zone(row) for row in rows["zones"]),
@@ -158,7 +159,8 @@ def build(lists: WordLists) -> Vocabulary:
         zone_gallery={
             row["zone"]: ZoneGallery(row["zone"], row["group"], row["close"]) for row in rows["zone_gallery"]
         },
-        claims=_keyed(_claim(row) for row in rows["claims"]),
+        claims=_keyed(claim_fields.claim(row, groups) for row in rows["claims"]),
+        wording=_keyed(claim_fields.wording(row, groups) for row in rows["wording"]),
         words={
             **{name: tuple(words) for name, words in lists.values["word_lists"].values.items()},
             "skin_only_rust": tuple(lists.values["skin_only_rust"]),
@@ -284,21 +286,3 @@ def _rule(row: Row) -> SignoffRule:
 
 def _group(row: Row) -> GalleryGroup:
     return GalleryGroup(row["id"], row["order"], row["name"], row["holds"])
-
-
-def _claim(row: Row) -> Claim:
-    return Claim(
-        id=row["id"],
-        claim=row["claim"],
-        say_instead=row["say_instead"],
-        needs=tuple(_need(need) for need in row["needs"]),
-        not_enough=row["not_enough"],
-        forbidden=row["forbidden"],
-    )
-
-
-def _need(row: Row) -> str:
-    """One need of a claim on one line: 'seen or documented: body-tag (paint code)', or 'as for: original-paint'."""
-    if row["same_as"]:
-        return f"as for: {row['same_as']}"
-    return f"{' or '.join(row['basis'])}: {row['about']} ({row['what']})"

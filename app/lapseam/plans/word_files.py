@@ -3,16 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any
 
+from .claim_fields import CLAIMS_FILE
 from .fields import Field, One, Rows, Shape
-from .kinds import Defs, Kind, ListOf, Text, sort_of
-from .nodes import Node, Pairs
-from .reading import Row, Spot
 from .show_fields import (
     BELOW,
-    CLAIM,
     DATE_RULE,
     GROUP,
     LIMIT,
@@ -25,32 +20,7 @@ from .show_fields import (
     ZONE_GALLERY,
 )
 from .walk_fields import BASIS, CAUTION, CHECK, COMPONENTS, FACT, FINDING, MEASURE, REASON, RUST_PLACE, TYPE_TEST, ZONE
-
-
-@dataclass(frozen=True, slots=True)
-class Lists(Kind):
-    """A mapping whose every key names a list of words."""
-
-    def read(self, node: Node, spot: Spot) -> Row | None:
-        if not isinstance(node, Pairs):
-            spot.wrong(
-                node, f"a {sort_of(node)} stands here; wanted: {self.words()}", "write 'name: [word, word]' lines"
-            )
-            return None
-        row = Row({}, {}, node, spot)
-        for key, value in node.pairs:
-            if key.text in row.given:
-                spot.wrong(key.mark, f"the key {key.text!r} stands twice", "take one of them out")
-                continue
-            row.given[key.text] = value
-            row.values[key.text] = ListOf(Text(60), least=1).read(value, spot.inside(key.text)) or ()
-        return row
-
-    def words(self) -> str:
-        return "lists of words by name"
-
-    def schema(self, defs: Defs) -> dict[str, Any]:
-        return {"type": "object", "additionalProperties": ListOf(Text(60), least=1).schema(defs)}
+from .word_lists import Lists
 
 
 def _file(name: str, words: str, **lists: Field) -> tuple[str, Shape]:
@@ -85,7 +55,7 @@ FILES: Mapping[str, Shape] = dict(
         ),
         _file("measurements.yaml", "readings to take", measures=_rows(MEASURE, "the readings")),
         _file("bases.yaml", "how a statement is known", evidence_basis=_rows(BASIS, "the six bases")),
-        _file("claims.yaml", "claims", claims=_rows(CLAIM, "the claims")),
+        ("claims.yaml", CLAIMS_FILE),
         _file("cautions.yaml", "reminders", cautions=_rows(CAUTION, "the reminders")),
         _file("signoff.yaml", "sign-off rules", signoff_rules=_rows(SIGNOFF, "the rules")),
         _file(

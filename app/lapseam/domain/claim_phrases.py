@@ -1,0 +1,228 @@
+"""Phrases of a claim rule: how the vocabulary writes the words that make a claim, and finding them in a sentence.
+
+A phrase is words with single spaces. In it
+
+    paint|finish    stands for any one of these words
+    match*          for any word that begins so
+    the?            may be left out
+    .               for up to two words, not over a mark nor over "and", "or", "but"
+    ..              for up to five words or commas
+    <number>        for a number in figures or words
+    <size>          for a length: a number with its unit
+    <money>         for a sum of money
+    <power>         for an engine's output
+    <reasons>       for a colon or "because" with something seen, read or dated behind it
+
+A hyphen is a space: "rust free" finds rust-free, and rustfree too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from types import MappingProxyType
+from typing import Final
+
+from .claim_text import Sort, Token, wordset
+
+Words = tuple[frozenset[str], ...]
+"""For each token of a sentence the words it may stand for: as written, and as meant where it is misspelt."""
+
+_GAPS: Final = {".": 2, "..": 5}
+_LONGEST_SLOT: Final = 20
+_JOINS: Final = frozenset(("and", "or", "but", "nor"))
+_COUNTS: Final = wordset(
+    "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
+    "eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred thousand dozen several few"
+)
+_LENGTHS: Final = wordset(
+    "mm cm m um micron microns mil mils millimetre millimetres millimeter millimeters centimetre centimetres "
+    "centimeter centimeters metre metres meter meters in inch inches ft foot feet"
+)
+_POWERS: Final = wordset("hp bhp whp rwhp ps kw horsepower horses horse nm ftlb ftlbs lbft")
+_CURRENCIES: Final = wordset("dollar dollars euro euros pound pounds usd eur gbp bucks grand")
+_BECAUSE: Final = frozenset(("because", "since", "given", "judging", "as", "for", "from", "based"))
+_SHOWN: Final = wordset(
+    "reading readings seen measured tested found photo photos dated stamped stamp code codes date marks lines invoice "
+    "receipt receipts casting overspray weld welds"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One place of a phrase: words, beginnings of words, a named class, or a gap of at most that many words."""
+
+    words: frozenset[str] = frozenset()
+    begins: tuple[str, ...] = ()
+    named: str = ""
+    optional: bool = False
+    gap: int = 0
+
+    def takes(self, words: frozenset[str]) -> bool:
+        """Whether a token that stands for `words` fills the place."""
+        return not self.words.isdisjoint(words) or any(word.startswith(self.begins) for word in words if self.begins)
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A phrase, ready to be looked for. `loose` passes over marks between its words, and its gaps are longer."""
+
+    text: str
+    pieces: tuple[Piece, ...]
+    loose: bool = False
+    needed: tuple[frozenset[str], ...] = ()
+
+    def possible(self, words: frozenset[str]) -> bool:
+        """Whether a sentence of those words can hold the phrase at all; a quick look before `find`."""
+        return all(not needed.isdisjoint(words) for needed in self.needed)
+
+
+@lru_cache(maxsize=8192)
+def phrase(text: str, *, loose: bool = False) -> Phrase:
+    """Read a phrase.
+
+    Raises:
+        ValueError: it is none; the message says why, in words.
+    """
+    pieces = tuple(_piece(word) for word in text.split())
+    if not pieces or all(piece.gap or piece.optional for piece in pieces):
+        raise ValueError("a phrase needs a word that may not be left out")
+    if pieces[0].gap or pieces[-1].gap:
+        raise ValueError("a phrase neither begins nor ends with a gap")
+    return Phrase(text, pieces, loose, _needed(pieces))
+
+
+def _needed(pieces: Sequence[Piece]) -> tuple[frozenset[str], ...]:
+    """For each piece that a sentence must fill word by word the words that do; joined with the next they do too."""
+    found = []
+    for before, piece, after in zip((Piece(), *pieces), pieces, (*pieces[1:], Piece()), strict=False):
+        if piece.words and not (piece.begins or piece.named or piece.optional):
+            ahead = {first + second for first in piece.words for second in after.words}
+            behind = {first + second for first in before.words for second in piece.words}
+            found.append(piece.words | ahead | behind)
+    return tuple(found)
+
+
+def _piece(word: str) -> Piece:
+    if word in _GAPS:
+        return Piece(gap=_GAPS[word])
+    optional = len(word) > 1 and word.endswith("?")
+    bare = word.removesuffix("?") if optional else word
+    if bare.startswith("<"):
+        if bare not in _CLASSES:
+            raise ValueError(f"{bare!r} is not one of: {', '.join(_CLASSES)}")
+        return Piece(named=bare, optional=optional)
+    choices = bare.split("|")
+    for choice in choices:
+        letters = choice.removesuffix("*")
+        if not letters or (letters not in ",;:" and not letters.isalnum()) or letters != letters.lower():
+            raise ValueError(f"{choice!r} is no word in small letters")
+    exact = frozenset(choice for choice in choices if not choice.endswith("*"))
+    return Piece(exact, tuple(choice[:-1] for choice in choices if choice.endswith("*")), optional=optional)
+
+
+def find(wanted: Phrase, tokens: Sequence[Token], words: Words) -> Iterator[tuple[int, int]]:
+    """Where the phrase stands: first token and the one after its last, one for each beginning, the longest."""
+    for start, token in enumerate(tokens):
+        if token.sort is Sort.MARK and not wanted.pieces[0].named and token.text not in wanted.pieces[0].words:
+            continue
+        end = _match(wanted, 0, tokens, words, start)
+        if end is not None:
+            yield start, end
+
+
+def _match(wanted: Phrase, at: int, tokens: Sequence[Token], words: Words, place: int) -> int | None:
+    if at == len(wanted.pieces):
+        return place
+    piece = wanted.pieces[at]
+    if piece.gap:
+        return _over_gap(wanted, at, tokens, words, place)
+    if wanted.loose and at:
+        while place < len(tokens) and tokens[place].sort is Sort.MARK:
+            place += 1
+    for after, ahead in _filled(wanted, at, tokens, words, place):
+        end = _match(wanted, at + ahead, tokens, words, after)
+        if end is not None:
+            return end
+    return _match(wanted, at + 1, tokens, words, place) if piece.optional else None
+
+
+def _filled(wanted: Phrase, at: int, tokens: Sequence[Token], words: Words, place: int) -> Iterator[tuple[int, int]]:
+    """Ways to fill the piece: the place after it, and how many pieces that used up."""
+    if place >= len(tokens):
+        return
+    piece = wanted.pieces[at]
+    if piece.named:
+        end = _CLASSES[piece.named](tokens, words, place)
+        if end is not None:
+            yield end, 1
+        return
+    if piece.takes(words[place]):
+        yield place + 1, 1
+    if at + 1 < len(wanted.pieces):
+        following = wanted.pieces[at + 1]
+        if any(word.startswith(first) and word[len(first) :] in following.words
+               for word in words[place] for first in piece.words):  # fmt: skip
+            yield place + 1, 2
+
+
+def _over_gap(wanted: Phrase, at: int, tokens: Sequence[Token], words: Words, place: int) -> int | None:
+    most = wanted.pieces[at].gap
+    for skipped in range((_LONGEST_SLOT if wanted.loose else most) + 1):
+        end = _match(wanted, at + 1, tokens, words, place + skipped)
+        if end is not None:
+            return end
+        passed = place + skipped
+        if passed >= len(tokens) or (not wanted.loose and _bars(tokens[passed], most)):
+            return None
+    return None
+
+
+def _bars(token: Token, most: int) -> bool:
+    """Whether a gap of at most that many words may not pass over the token."""
+    if most == _GAPS["."]:
+        return token.sort is Sort.MARK or token.text in _JOINS
+    return token.sort is Sort.MARK and token.text != ","
+
+
+def number(tokens: Sequence[Token], words: Words, place: int) -> int | None:
+    """The place after a number in figures or words that begins at `place`."""
+    end = place
+    while end < len(tokens) and (tokens[end].sort is Sort.NUMBER or not _COUNTS.isdisjoint(words[end])):
+        end += 1
+    return end if end > place else None
+
+
+def _unit(units: frozenset[str]) -> Callable[[Sequence[Token], Words, int], int | None]:
+    def measured(tokens: Sequence[Token], words: Words, place: int) -> int | None:
+        end = number(tokens, words, place)
+        if end is None:
+            return None
+        return end + 1 if end < len(tokens) and tokens[end].text in units else None
+
+    return measured
+
+
+def _money(tokens: Sequence[Token], words: Words, place: int) -> int | None:
+    if tokens[place].text == "$":
+        return number(tokens, words, place + 1) if place + 1 < len(tokens) else None
+    return _unit(_CURRENCIES)(tokens, words, place)
+
+
+def _reasons(tokens: Sequence[Token], words: Words, place: int) -> int | None:
+    if tokens[place].text != ":" and tokens[place].text not in _BECAUSE:
+        return None
+    rest = range(place + 1, len(tokens))
+    return place + 1 if any(not _SHOWN.isdisjoint(words[at]) for at in rest) else None
+
+
+_CLASSES: Final[Mapping[str, Callable[[Sequence[Token], Words, int], int | None]]] = MappingProxyType(
+    {
+        "<number>": number,
+        "<size>": _unit(_LENGTHS),
+        "<money>": _money,
+        "<power>": _unit(_POWERS),
+        "<reasons>": _reasons,
+    }
+)
