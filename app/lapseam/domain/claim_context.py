@@ -1,0 +1,182 @@
+"""What stands round the words of a claim and changes what the sentence says: denial, doubt, a question, a teller.
+
+The rules are English grammar as sellers write it, not the trade's: a denial reaches forward to the next comma or
+"and", over "or" as far as the list goes; a teller covers his own clause, or the one before where he follows it as
+printed sentences put him ("…; stated by the seller, not verified").
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from .claim_phrases import Phrase, Words, find, phrase
+from .claim_text import Sort, Token, wordset
+
+_REACH: Final = 9
+_AFTER: Final = 3
+_NT: Final = "isnt|arent|wasnt|werent|dont|doesnt|didnt|cant|cannot|wont|hasnt|havent|hadnt|shouldnt|wouldnt|couldnt"
+_DENIES: Final = frozenset(_NT.split("|")) | wordset("not no never none neither nor nothing nobody without hardly")
+_LEADS_AWAY: Final = wordset("whether unknown unlike lacks lacking lack")
+_TURNS: Final = wordset("and but however yet although though whereas while because so then which plus")
+_OR: Final = frozenset(("or", "nor"))
+_AUX: Final = wordset(
+    "is are was were am do does did has have had can could will would shall should may might which what who whom whose "
+    "when where how why"
+)
+_SAYERS: Final = (
+    "seller|sellers|vendor|vendors|owner|owners|keeper|consignor|widow|widower|son|daughter|family|heirs|mechanic|"
+    "workshop|restorer|driver|neighbour|neighbor|custodian|caretaker|consigner"
+)
+_SAYS: Final = (
+    "says|say|said|states|state|stated|tells|told|reports|reported|claims|claimed|writes|wrote|recalls|recalled|"
+    "remembers|remembered|mentions|mentioned|maintains|maintained|assures|assured|describes|described|advises|advised|"
+    "informs|informed|insists|insisted|confirms|confirmed|adds|added|explains|explained|declares|declared|thinks"
+)
+
+
+def _phrases(*texts: str) -> tuple[Phrase, ...]:
+    return tuple(phrase(text) for text in texts)
+
+
+_NO_DENIAL: Final = _phrases(
+    f"not|{_NT} only|just|merely|simply|least|quite|to",
+    "no doubt|question|less|reason|matter|wonder",
+    "without doubt|question|exaggeration|hesitation",
+    "without a|any doubt|question",
+    f"not|never|{_NT} .. find|see|get|meet|miss|regret|fault|beat|doubt|believe|hesitate",
+    "nothing but|short|less",
+    "why not",
+)
+_LESS: Final = _phrases(
+    "far from", "less than", "anything but", "rather than", "instead of", "no longer", "short of", "free of", "no proof"
+)
+_SAYS_NO: Final = _phrases(
+    f"not|never|{_NT} be? been? known|proved|proven|claimed|confirmed|established|shown|certain|documented|used|given|"
+    "promised|offered|possible|guaranteed|checked|tested",
+    "or not",
+    "unknown|unproven|unproved|doubtful|questionable|uncertain",
+)
+_IS_GONE: Final = _phrases(
+    f"not|never|{_NT} be? been? original|present|fitted|found|there|on|in|with|kept|recorded|seen",
+    "missing|gone|lost|absent|replaced|removed|stripped|destroyed|scrapped|discarded",
+    "no longer",
+)
+_YET_TO_BE: Final = _phrases(
+    "needs|need|needing|requires|awaits|awaiting|wants|wanting to? be?",
+    "should|must|would|could|might|may|will|shall be?",
+    "to be",
+    "if|before|until|unless",
+)
+_AS_HELD: Final = wordset(
+    "said believed appears appear seems seem known reported thought claimed proved proven supposed understood told "
+    "considered guaranteed found rumoured rumored"
+)
+_TELLS: Final = _phrases(
+    f"{_SAYERS} .. {_SAYS}",
+    f"{_SAYS} by? to? us? by? the|an|a|its|his|her|our? previous|last|former|present|current|first|second|"
+    f"earlier|late? {_SAYERS}",
+    f"according to .. {_SAYERS}",
+    f"stated|reported|told|related|claimed by .. {_SAYERS}",
+    "reportedly",
+    "reported as|to",
+    f"{_SAYERS} word|words|statement|account|story|description|letter",
+)
+_HEDGED_WITH_REASONS: Final = _phrases("believed|believe|believes|appears|appear|seems|likely")
+_CLAUSE_MARKS: Final = frozenset((";", "(", "—"))
+
+
+def asks(tokens: Sequence[Token], ends_in_question: bool) -> bool:
+    """Whether the sentence is a real question; "Isn't it …?" and "Looking for …?" claim what they hold."""
+    first = next((token.text for token in tokens if token.text not in ("q", "question", ":")), "")
+    return ends_in_question and first in _AUX
+
+
+def denied(tokens: Sequence[Token], words: Words, start: int, end: int, *, gone_too: bool) -> bool:
+    """Whether what stands from token `start` to before `end` is denied, or doubted outright.
+
+    `gone_too`: that the thing is missing or replaced denies it as well.
+    """
+    if _denied_before(tokens, words, start, end):
+        return True
+    if end < len(tokens) and tokens[end].text in ("nothing", "no"):
+        return True
+    after = _SAYS_NO + (_IS_GONE if gone_too else ())
+    for place in range(end, min(end + _AFTER + 1, len(tokens))):
+        if any(begins == place for one in after for begins, _ in find(one, tokens[: place + 8], words)):
+            return True
+        if tokens[place].sort is Sort.MARK and not (tokens[place].text == ":" and place == end):
+            return False
+        if tokens[place].text in _TURNS:
+            return False
+    return False
+
+
+def _denied_before(tokens: Sequence[Token], words: Words, start: int, end: int) -> bool:
+    false = {at for one in _NO_DENIAL for at, _ in find(one, tokens, words)}
+    less = {at for one in _LESS for at, _ in find(one, tokens, words)}
+    listed = end < len(tokens) and tokens[end].text in _OR
+    for at in range(start - 1, max(start - 1 - _REACH, -1), -1):
+        text = tokens[at].text
+        listed = listed or text in _OR
+        if tokens[at].sort is Sort.MARK and not (text == "," and listed):
+            return False
+        if text in _TURNS:
+            return False
+        if at in less or text in _LEADS_AWAY or (text in _DENIES and at not in false):
+            return True
+    return False
+
+
+def still_to_come(tokens: Sequence[Token], words: Words, start: int) -> bool:
+    """Whether what begins at `start` is wanted or conditional ("needs to be …", "if …"), not said to be so."""
+    for one in _YET_TO_BE:
+        for begins, ends in find(one, tokens, words):
+            held = begins and tokens[begins - 1].text in _AS_HELD
+            near = ends <= start <= ends + 1 or (one.text.startswith("if") and begins < start)
+            if near and not held and not any(t.sort is Sort.MARK for t in tokens[ends:start]):
+                return True
+    return False
+
+
+def told(tokens: Sequence[Token], words: Words, start: int) -> bool:
+    """Whether the sentence says, for what begins at token `start`, that somebody told it."""
+    clauses = _clauses(tokens)
+    own = _clause_of(clauses, start)
+    for one in _TELLS:
+        for begins, ends in find(one, tokens, words):
+            if _names_nobody(tokens, ends):
+                continue
+            clause = _clause_of(clauses, begins)
+            if clause == own or (clause == own + 1 and begins <= clauses[clause][0] + 1):
+                return True
+    return False
+
+
+def _names_nobody(tokens: Sequence[Token], ends: int) -> bool:
+    """'said to be' names nobody who says it, even where an owner stands before it."""
+    after = tokens[ends].text if ends < len(tokens) else ""
+    return tokens[ends - 1].text in ("said", "thought", "claimed") and after == "to"
+
+
+def _clause_of(clauses: Sequence[tuple[int, int]], place: int) -> int:
+    return next(at for at, (first, after) in enumerate(clauses) if first <= place < after)
+
+
+def _clauses(tokens: Sequence[Token]) -> list[tuple[int, int]]:
+    """Clauses from token to token; a part in brackets or behind a dash, a semicolon or "but" begins a new one."""
+    turns = ("but", "however", "yet", "although", "though", "whereas")
+    starts = [0] + [
+        at for at, token in enumerate(tokens) if at and (token.text in _CLAUSE_MARKS or token.text in turns)
+    ]
+    return list(zip(starts, [*starts[1:], len(tokens)], strict=True))
+
+
+_REASONS: Final = phrase("<reasons>")
+
+
+def reasoned(tokens: Sequence[Token], words: Words, start: int) -> bool:
+    """Whether the claim is put as a belief or a look, before or at `start`, with reasons that can be checked behind."""
+    hedges = [ends for one in _HEDGED_WITH_REASONS for _, ends in find(one, tokens, words)]
+    reasons = [begins for begins, _ in find(_REASONS, tokens, words)]
+    return any(hedge <= start + 1 and any(start <= reason for reason in reasons) for hedge in hedges)

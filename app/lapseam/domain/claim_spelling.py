@@ -1,0 +1,66 @@
+"""Words that are meant where others are written: stretched letters, and slips in long words.
+
+A word of the trade's own lists is never taken for a slip. A long word is one of six letters or more: one slip is
+forgiven there (a letter too many, missing, wrong, or two changed about), two from nine letters on, and two letters
+changed about already from five. The first letter must be right.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import Final
+
+ONE_SLIP_FROM: Final = 6
+TWO_SLIPS_FROM: Final = 9
+_CHANGED_ABOUT_FROM: Final = 5
+_STRETCHED = re.compile(r"(.)\1{2,}")
+_DOUBLED = re.compile(r"(.)\1")
+
+
+@dataclass(frozen=True, slots=True)
+class Speller:
+    """`looked_for` are the words of all phrases; `known` are real words that are never taken for a slip."""
+
+    looked_for: frozenset[str]
+    known: frozenset[str]
+    _seen: dict[str, frozenset[str]] = field(default_factory=dict, compare=False, repr=False)
+
+    def meant(self, word: str) -> frozenset[str]:
+        """The word itself and what it may be meant for."""
+        found = self._seen.get(word)
+        if found is None:
+            found = self._seen[word] = frozenset((word, *self._forms(word)))
+        return found
+
+    def _forms(self, word: str) -> tuple[str, ...]:
+        if word in self.looked_for or word in self.known or not word.isalpha() or len(word) > 40:
+            return ()
+        shorter = {_STRETCHED.sub(r"\1", word), _STRETCHED.sub(r"\1\1", word)}
+        shorter |= {_DOUBLED.sub(r"\1", one) for one in shorter if len(one) > 4}
+        plain = tuple(one for one in sorted(shorter) if one in self.looked_for)
+        return plain or tuple(other for other in self.looked_for if slip(word, other))
+
+
+def slip(word: str, other: str) -> bool:
+    """Whether `word` may be a slip for the longer-known `other`."""
+    if word[:1] != other[:1] or len(other) < _CHANGED_ABOUT_FROM or abs(len(word) - len(other)) > 2:
+        return False
+    if len(other) < ONE_SLIP_FROM:
+        return len(word) == len(other) and sorted(word) == sorted(other) and distance(word, other) == 1
+    return distance(word, other) <= (2 if len(other) >= TWO_SLIPS_FROM else 1)
+
+
+def distance(word: str, other: str) -> int:
+    """How many letters are too many, missing, wrong or changed about with their neighbour (each counts one)."""
+    before: list[int] = []
+    row = list(range(len(other) + 1))
+    for at, letter in enumerate(word, 1):
+        new = [at]
+        for to, wanted in enumerate(other, 1):
+            best = min(row[to] + 1, new[to - 1] + 1, row[to - 1] + (letter != wanted))
+            if at > 1 and to > 1 and letter == other[to - 2] and word[at - 2] == wanted:
+                best = min(best, before[to - 2] + 1)
+            new.append(best)
+        before, row = row, new
+    return row[-1]
