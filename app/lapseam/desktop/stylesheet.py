@@ -19,15 +19,15 @@ QLabel[part="eyebrow"], QLabel[part="soft"] { color: $soft; }
 QLabel[part="eyebrow"], QLabel[part="soft"], QLabel[part="small"] { font-size: ${f14}px; }
 QLabel[part="tiny"] { font-size: ${f13}px; color: $soft; }
 QLabel[part="title"] { font-size: ${f34}px; font-weight: 700; }
-QLabel[part="bay"] { font-size: ${f34}px; font-weight: 600; }
+QLabel[part="bay"] { font-size: ${f34}px; font-weight: 700; }
 QLabel[part="bay-plain"] { font-size: ${f34}px; }
 QLabel[part="bay-big"] { font-size: ${f44}px; font-weight: 700; }
 QLabel[part="heading"] { font-size: ${f26}px; font-weight: 700; }
 QLabel[part="car"] { font-size: ${f20}px; font-weight: 700; }
 QLabel[part="lead"] { font-size: ${f20}px; }
-QLabel[part="figure"] { font-family: "$numbers"; font-size: ${f44}px; font-weight: 500; }
+QLabel[part="figure"] { font-family: "$numbers"; font-size: ${f44}px; font-weight: 400; }
 QLabel[part="stock"] { font-family: "$numbers"; font-size: ${f16}px; }
-QLabel[part="signal"] { color: $signal; font-weight: 600; font-size: ${f14}px; }
+QLabel[part="signal"] { color: $signal; font-weight: 700; font-size: ${f14}px; }
 QFrame#caution { background: $shade; border: none; border-left: ${s4}px solid $signal; }
 QFrame#caution QLabel { font-size: ${f14}px; }
 QFrame#question { background: $sheet; border: 2px solid $signal; border-radius: ${radius}px; }
@@ -37,7 +37,7 @@ QFrame#jobs { background: $shade; border-top: 1px solid $line; }
 QFrame#header { background: $sheet; border-bottom: 1px solid $line; }
 QFrame#actions { background: $sheet; border-top: 1px solid $line; }
 QPushButton { background: transparent; color: $ink; border: 1px solid $ink; border-radius: ${radius}px;
-  padding: 0 ${s12}px; min-height: ${b36}px; font-weight: 600; }
+  padding: 0 ${s12}px; min-height: ${b36}px; font-weight: 700; }
 QPushButton:hover { background: $shade; }
 QPushButton:pressed { background: $line; color: $ink; }
 QPushButton:disabled { border: 1px dashed $soft; color: $soft; font-weight: 400; }

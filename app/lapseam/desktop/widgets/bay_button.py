@@ -40,7 +40,7 @@ class BayButton(QPushButton):
         self.update()
 
     def sizeHint(self) -> QSize:
-        words = QFontMetricsF(letter(16, letter().Weight.DemiBold)).horizontalAdvance(self.text())
+        words = QFontMetricsF(letter(16, letter().Weight.Bold)).horizontalAdvance(self.text())
         width = px(14) + self._drawing_width() + words + (px(10) + self._key_width() if self._key else 0) + px(14)
         return QSize(max(px(TARGET), round(width) + 2), px(TARGET))
 
@@ -76,14 +76,14 @@ class BayButton(QPushButton):
             at = left if words else (self.width() - side) / 2
             paint_icon(painter, self._drawing, QRectF(at, (self.height() - side) / 2, side, side), ink)
             left += self._drawing_width()
-        weight = letter().Weight.DemiBold if self.isEnabled() else letter().Weight.Normal
+        weight = letter().Weight.Bold if self.isEnabled() else letter().Weight.Normal
         painter.setPen(ink)
         painter.setFont(letter(16, weight))
         box = self.rect().adjusted(left, 0, 0, 0)
         painter.drawText(box, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, words)
         if self._key:
             painter.setFont(letter(13, numbers=True))
-            left += round(QFontMetricsF(letter(16, letter().Weight.DemiBold)).horizontalAdvance(words)) + px(10)
+            left += round(QFontMetricsF(letter(16, letter().Weight.Bold)).horizontalAdvance(words)) + px(10)
             box = self.rect().adjusted(left, 0, 0, 0)
             painter.drawText(box, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self._key)
 

@@ -42,7 +42,7 @@ class ChapterTab(QAbstractButton):
         return _("{open} of {shots} open").format(open=self.chapter.open, shots=self.chapter.shots)
 
     def sizeHint(self) -> QSize:
-        name = QFontMetricsF(letter(14, QFont.Weight.DemiBold)).horizontalAdvance(self.text())
+        name = QFontMetricsF(letter(14, QFont.Weight.Bold)).horizontalAdvance(self.text())
         count = QFontMetricsF(letter(12, numbers=True)).horizontalAdvance(self.count_words())
         return QSize(round(max(name, count)) + px(22), px(TARGET + 2))
 
@@ -64,7 +64,7 @@ class ChapterTab(QAbstractButton):
             painter.fillRect(0, 0, self.width(), px(4), colours.signal)
         elif self.underMouse():
             painter.fillRect(self.rect(), colours.shade)
-        font = letter(14, QFont.Weight.DemiBold if chosen else QFont.Weight.Normal)
+        font = letter(14, QFont.Weight.Bold if chosen else QFont.Weight.Normal)
         painter.setFont(font)
         painter.setPen(colours.ink)
         room = self.width() - px(16)

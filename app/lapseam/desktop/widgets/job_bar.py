@@ -22,7 +22,6 @@ class JobRow(QWidget):
         self.bar.setAccessibleName(words)
         self.stop = BayButton(_("Stop"), drawing="close")
         self.stop.setAccessibleName(_("Stop: {work}").format(work=words))
-        self.stop.setVisible(may_stop)
         row = QHBoxLayout(self)
         row.setContentsMargins(px(16), px(4), px(16), px(4))
         row.setSpacing(px(14))
@@ -30,6 +29,7 @@ class JobRow(QWidget):
         row.addWidget(self.bar, 1)
         row.addWidget(self.count)
         row.addWidget(self.stop)
+        self.stop.setVisible(may_stop)
 
 
 class JobBar(QFrame):

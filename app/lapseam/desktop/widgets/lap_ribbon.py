@@ -205,4 +205,4 @@ class LapRibbon(QWidget):
 
 
 def _label_font(*, bold: bool) -> QFont:
-    return letter(_LABEL, QFont.Weight.DemiBold if bold else QFont.Weight.Normal)
+    return letter(_LABEL, QFont.Weight.Bold if bold else QFont.Weight.Normal)

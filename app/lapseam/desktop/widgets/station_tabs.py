@@ -74,7 +74,7 @@ class StationTab(QAbstractButton):
         side = px(22)
         paint_icon(painter, self.station.drawing, QRectF(px(20), (self.height() - side) / 2, side, side), ink)
         painter.setPen(ink)
-        painter.setFont(letter(15, QFont.Weight.DemiBold if chosen else QFont.Weight.Normal))
+        painter.setFont(letter(15, QFont.Weight.Bold if chosen else QFont.Weight.Normal))
         words = self.rect().adjusted(px(50), 0, -px(8), 0)
         painter.drawText(words, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, self.station.name)
         if self.station.open:

@@ -87,7 +87,7 @@ class _Thumb(QStyledItemDelegate):
         colours = inks()
         where = photo.proposed_title or _("no shot found")
         for row, (words, ink, size) in enumerate(((where, colours.ink, 13), (photo.name, colours.soft, 12))):
-            font = letter(size, letter().Weight.DemiBold if row == 0 and photo.proposed else letter().Weight.Normal)
+            font = letter(size, letter().Weight.Bold if row == 0 and photo.proposed else letter().Weight.Normal)
             painter.setFont(font)
             painter.setPen(ink)
             line = QRect(box.x(), box.y() + row * px(20), box.width(), px(20))
