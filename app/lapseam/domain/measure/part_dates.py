@@ -130,8 +130,8 @@ def part_date(part: Span, build: Span, window: DateWindow) -> Worked:
 
 def _possible(least: int, most: int, window: DateWindow) -> tuple[Outcome, ...]:
     """Every outcome that a day between `least` and `most` leads to: they change only at the window's edges."""
-    edges = (-1, 0, window.least - 1, window.least, window.most, window.most + 1, window.look_closer_to)
-    days = {least, most, *(edge for edge in (*edges, window.look_closer_to + 1) if least <= edge <= most)}
+    edges = (0, window.least - 1, window.least, window.most, window.most + 1, window.look_closer_to)
+    days = {least, most, *(edge for edge in edges if least <= edge <= most)}
     reached = {outcome(day, window) for day in days}
     return tuple(one for one in Outcome if one in reached)
 
