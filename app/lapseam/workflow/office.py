@@ -51,9 +51,13 @@ class Office:
         self.runner = runner
         self._workspace = workspace
         self._clock = clock
+        self._closed = False
 
     def close(self) -> None:
-        """Close the workspace and end the threads."""
+        """Close the workspace and end the threads; closing twice does nothing."""
+        if self._closed:
+            return
+        self._closed = True
         self.runner.on_book(self._workspace.close).result()
         self.runner.close()
 

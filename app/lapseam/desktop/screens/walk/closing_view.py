@@ -29,7 +29,6 @@ class GapRow(QFrame):
         self.go.setAccessibleName(_("Shoot it: {title}").format(title=row.title))
         self.reason = BayButton(_("Change reason") if row.reason else _("Give a reason"), drawing="unreachable")
         self.reason.setAccessibleName(_("Reason for: {title}").format(title=row.title))
-        self.reason.setVisible(row.needs_reason)
         line = QHBoxLayout(self)
         line.setContentsMargins(px(16), px(10), px(8), px(10))
         line.setSpacing(px(16))
@@ -41,6 +40,7 @@ class GapRow(QFrame):
         line.addLayout(words, 1)
         line.addWidget(self.reason)
         line.addWidget(self.go)
+        self.reason.setVisible(row.needs_reason)
 
 
 def _why_words(row: ClosingRow, reason: str) -> str:

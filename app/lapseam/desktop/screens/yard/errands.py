@@ -60,7 +60,10 @@ class YardErrands(QObject):
         if found is None or (not turn_to and self._view.pages.currentWidget() is not self._view.facts):
             return
         self._facts_of = stock
-        self._view.show_facts(facts_screen(*found))
+        if turn_to:
+            self._view.show_facts(facts_screen(*found))
+        else:
+            self._view.facts.show_facts(facts_screen(*found))
 
     def _new_car(self, form: NewCar) -> None:
         details = {"year": form.year, "make": form.make, "model": form.model}
