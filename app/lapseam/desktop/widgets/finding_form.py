@@ -1,4 +1,4 @@
-"""Notes a finding at the car, the last frame attached: what, where, how large, how severe. Completion, no small targets."""
+"""Notes a finding at the car, the last frame attached: what, where, how large, how grave. No small targets."""
 
 from __future__ import annotations
 
