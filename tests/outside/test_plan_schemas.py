@@ -20,6 +20,7 @@ from lapseam.plans.plan_fields import SHOT
 
 SHIPPED = {
     "plan.schema.json": sorted(shot_plans().glob("*.yaml")),
+    "shared/shared.schema.json": sorted((shot_plans() / "shared").glob("*.yaml")),
     "vocabulary/vocabulary.schema.json": sorted((shot_plans() / "vocabulary").glob("*.yaml")),
     "car.schema.json": [demo_assets() / "facts.yaml"],
 }

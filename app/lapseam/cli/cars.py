@@ -34,7 +34,7 @@ def stock(parser: argparse.ArgumentParser) -> None:
 def _plans(ask: Ask) -> int:
     found = shelf.plans_on_shelf(workspace_of(ask))
     ask.out.answer(found)
-    ask.out.table([(one.id, f"{one.shots} shots", one.title) for one in found])
+    ask.out.table([(one.id, f"from {one.base}" if one.base else "", one.title) for one in found])
     return 0
 
 

@@ -9,17 +9,17 @@ from pathlib import Path
 _HEAD_LINES = 60
 _HEAD = re.compile(r"^plan:\s*(#.*)?$", re.MULTILINE)
 _SHOTS = re.compile(r"^shots:\s*(#.*)?$", re.MULTILINE)
-_ENTRY = re.compile(r"^( *)- ", re.MULTILINE)
+_NEXT_KEY = re.compile(r"^[^\s#-]", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
 class PlanFile:
-    """A plan as a list of plans shows it. `shots` is how many entries the file has, good or bad."""
+    """A plan as a list of plans shows it. `base` is the id of the plan it is made from, or ""."""
 
     id: str
     title: str
     path: Path
-    shots: int
+    base: str = ""
 
 
 def find_plans(*folders: Path) -> tuple[PlanFile, ...]:
@@ -41,23 +41,17 @@ def _glance(path: Path) -> PlanFile | None:
         text = path.read_text(encoding="utf-8-sig")
     except (OSError, UnicodeDecodeError):
         return None
-    head, shots = _HEAD.search(text), _SHOTS.search(text)
-    if head is None or shots is None:
+    head = _HEAD.search(text)
+    if head is None:
         return None
-    lines = "\n".join(text[head.end() : shots.start()].splitlines()[:_HEAD_LINES])
-    return PlanFile(
-        id=_value(lines, "id") or path.stem,
-        title=_value(lines, "title") or path.stem,
-        path=path,
-        shots=_entries(text[shots.end() :]),
-    )
+    following = _NEXT_KEY.search(text, head.end())
+    lines = "\n".join(text[head.end() : following.start() if following else None].splitlines()[:_HEAD_LINES])
+    base = _value(lines, "base")
+    if not base and _SHOTS.search(text) is None:
+        return None
+    return PlanFile(_value(lines, "id") or path.stem, _value(lines, "title") or path.stem, path, base)
 
 
 def _value(lines: str, key: str) -> str:
     found = re.search(rf"^ +{key}:\s*(?:\"([^\"]*)\"|'([^']*)'|([^#\n]*))", lines, re.MULTILINE)
     return next((group.strip() for group in found.groups() if group), "") if found else ""
-
-
-def _entries(text: str) -> int:
-    indents = [len(found.group(1)) for found in _ENTRY.finditer(text)]
-    return indents.count(min(indents)) if indents else 0

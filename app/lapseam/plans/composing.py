@@ -248,27 +248,27 @@ class _Composer:
         if row is None or not row["into"]:
             return shots
         setups = _setup_ids(head)
-        into: dict[str, Scalar] = {}
+        lines = []
         for one in row["into"]:
             node = one.given.get("setup")
             if isinstance(node, Scalar) and node.text not in setups:
                 remedy = did_you_mean(node.text, setups) or f"its setups: {one_of(setups)}"
                 one.wrong("setup", f"there is no setup {quoted(node.text)} in this plan", remedy)
             elif isinstance(node, Scalar):
-                into.update(dict.fromkeys(one["zones"] or (), node))
+                lines.append((node, one["of"], one["zones"]))
         chosen = []
         for shot in found:
             if (_flag(shot.get("rust")) is True) is not row["rust"]:
                 continue
-            zone = scalar_of(shot, "zone")
-            if zone is None or zone.text not in into:
-                words = f"no line says where the shot {id_of(shot)!r} of zone {zone.text if zone else '?'!r} goes"
-                row.wrong("into", words, "add the zone to one of the lines")
+            was, zone = _text(shot, "setup"), _text(shot, "zone")
+            setup = next((node for node, of, zones in lines if was in of or zone in zones), None)
+            if setup is None:
+                words = f"no line says where the shot {id_of(shot)!r} of setup {was!r} and zone {zone!r} goes"
+                row.wrong("into", words, "add its setup or its zone to one of the lines")
                 continue
-            setup = into[zone.text]
             over = Pairs(shot.mark, [(Scalar(setup.mark, "setup", True), setup)])
             chosen.append(merged(shot, over))
-        return sorted([*chosen, *shots], key=lambda shot: _place(scalar_of(shot, "setup"), setups))
+        return sorted([*chosen, *shots], key=lambda shot: _place(_text(shot, "setup"), setups))
 
     def _wrong(self, mark: Mark, word: str, words: str, remedy: str) -> None:
         self.sheets.reading.problems.add(mark, word, words, remedy)
@@ -302,8 +302,13 @@ def _setup_ids(head: Pairs | None) -> list[str]:
     return [id_of(item) for item in node.items if isinstance(item, Pairs)] if isinstance(node, Items) else []
 
 
-def _place(setup: Scalar | None, setups: list[str]) -> int:
-    return setups.index(setup.text) if setup is not None and setup.text in setups else len(setups)
+def _place(setup: str, setups: list[str]) -> int:
+    return setups.index(setup) if setup in setups else len(setups)
+
+
+def _text(pairs: Pairs, key: str) -> str:
+    found = scalar_of(pairs, key)
+    return found.text if found else ""
 
 
 def _flag(node: Node | None) -> bool | None:

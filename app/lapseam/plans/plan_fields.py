@@ -95,6 +95,13 @@ def _overlays_need_base(row: Row) -> None:
         row.wrong("overlays", "'overlays' needs the plan that they are laid over", "add: base: hardtop-full")
 
 
+def _needs_setups(row: Row) -> None:
+    if not row.has("setups"):
+        row.wrong(
+            "setups", "needs 'setups': the setups, in shooting order", "wanted: a list, each the car in one state"
+        )
+
+
 HEAD = Shape(
     "plan",
     "what the plan is and for which cars",
@@ -111,10 +118,10 @@ HEAD = Shape(
         "scope": Field(Choice.enum(Scope), "what it must show", default=Scope.WHOLE.value),
         "minutes": Field(Number(1, 1000, whole=True, unit="minutes"), "the whole walk's time, if it is promised"),
         "note": Field(Text(400), "what whoever picks this plan should know", default=""),
-        "setups": Field(Rows(SETUP, least=1), "the setups, in shooting order; left out: the base's", required=True),
+        "setups": Field(Rows(SETUP, least=1), "the setups, in shooting order; left out: the base's"),
     },
     renamed={"name": "title", "when": "applies", "from": "base", "overlay": "overlays"},
-    rules=(_overlays_need_base,),
+    rules=(_overlays_need_base, _needs_setups),
 )
 
 SHOT = Shape(
@@ -171,6 +178,12 @@ USED = _some_of(
     use=Field(ref("shots"), "the shot of the base that is copied", required=True),
 )
 INCLUDED = _some_of(SHOT, "included_shots", "the shots of another file, with keys that all of them get", include=_FILE)
+SHARED = _some_of(
+    SHOT,
+    "shared_shot",
+    "one view; a key that differs between plans is left to the plan that includes it",
+    id=SHOT.fields["id"],
+)
 CHANGED = _some_of(
     SHOT,
     "changed_shot",
@@ -227,13 +240,20 @@ class Later(Kind):
         return self.shape.schema(defs)
 
 
+def _of_or_zones(row: Row) -> None:
+    if not row["of"] and not row["zones"]:
+        row.wrong("of", "needs 'of' or 'zones': which of the selected shots go there", "add: of: [s2-outside]")
+
+
 INTO = Shape(
     "into",
-    "where the selected shots of some zones go",
+    "a setup, and which of the selected shots go there; the first line that fits counts",
     {
         "setup": Field(Text(60), "the setup of this plan that they are taken in", required=True),
-        "zones": Field(ListOf(ref("zones"), least=1), "the zones whose shots go there", required=True),
+        "of": Field(ListOf(Text(60), least=1), "setups of the base whose shots go there", default=()),
+        "zones": Field(ListOf(ref("zones"), least=1), "zones whose shots go there", default=()),
     },
+    rules=(_of_or_zones,),
 )
 
 SELECT = Shape(
@@ -266,7 +286,7 @@ PLAN_FILE = Shape(
 SHARED_FILE = Shape(
     "shared_file",
     "shots that several plans include",
-    {"shots": Field(SHOTS, "the shots, in shooting order", required=True)},
+    {"shots": Field(Entries((SHARED, USED, INCLUDED)), "the shots, in shooting order", required=True)},
 )
 
 

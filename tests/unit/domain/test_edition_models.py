@@ -301,7 +301,7 @@ def test_json_ld_uses_terms_that_exist_and_keeps_an_old_serial_apart(demo: Editi
     assert set(demo.json_ld) <= known
     assert demo.json_ld["@type"] == "Car"
     assert demo.json_ld["additionalProperty"][0]["value"] == "TV8-2047731"
-    assert "Rust in load-carrying part" in demo.json_ld["knownVehicleDamages"]
+    assert "Rust in a load-carrying part, " in demo.json_ld["knownVehicleDamages"]
     assert demo.json_ld["mileageFromOdometer"]["unitCode"] == "SMI"
 
 

@@ -57,7 +57,7 @@ ADVICE = [
         "count: 2",
         "count: 40",
         "small.yaml:6:47: warning: plan.setups.outside.minutes: 41 frames in 10 minutes are more than anyone takes "
-        "(give at least 14)",
+        "(give at least 11)",
     ),
     (
         "small.yaml",

@@ -73,9 +73,8 @@ def test_every_rust_place_on_a_closed_steel_car_is_proved_by_shots_of_its_own_pa
     assert len(places) > 30
     for place in places:
         assert place.shots, place.id
-        for name in place.shots:
-            assert shots[name].rust
-            assert set(shots[name].components) & set(place.components)
+        assert all(shots[name].rust for name in place.shots), place.id
+        assert any(set(shots[name].components) & set(place.components) for name in place.shots), place.id
 
 
 def holds(place: RustPlace, facts: dict[str, str]) -> bool:
@@ -185,10 +184,11 @@ def test_plans_are_found_without_reading_them(tmp_path: Path) -> None:
     (own / "zones.yaml").write_text("zones: []\n", "utf-8")
     (own / "odd.yaml").write_bytes(b"\xff\xfe")
     found = find_plans(shot_plans(), own, tmp_path / "not-there", shot_plans() / "vocabulary")
-    assert [(plan.id, plan.title, plan.shots) for plan in found] == [
-        ("hardtop-full", "Full walkaround, closed car with a lift", 122),
-        ("short", "Short walk", 2),
-    ]
+    assert {plan.id for plan in found} == {path.stem for path in PLANS} | {"short"}
+    told = {plan.id: plan for plan in found}
+    assert told["hardtop-full"].title == "Full walkaround, closed car with a lift"
+    assert (told["hardtop-full"].base, told["pickup-full"].base) == ("", "hardtop-full")
+    assert told["short"].path == own / "short.yaml"
 
 
 def test_conditions_of_the_shipped_lists_all_parse(full: Plan) -> None:
