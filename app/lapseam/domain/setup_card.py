@@ -26,7 +26,7 @@ SCALE_MM: Final = 200.0
 CHECK_MM: Final = 100.0
 """Length of the line that is laid against a ruler to see that the printer kept the size."""
 GREY_SRGB: Final = 118
-"""The grey patch, equal in red, green and blue: 18 % of white's luminance, L* 49.5 (sRGB curve of IEC 61966-2-1)."""
+"""The grey patch, equal in red, green and blue: 18 % of white's luminance, L* 49.6 (sRGB curve of IEC 61966-2-1)."""
 
 _STAYS: Final = "".join(chr(code) for code in range(0x21, 0x7F) if chr(code) not in "%:@")
 _ZONE: Final = "@"

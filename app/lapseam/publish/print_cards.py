@@ -27,9 +27,10 @@ from lapseam.domain.setup_card import (
     CardOf,
 )
 
-from .print_words import fitting, many, printed
+from .print_words import fitting, named, printed
 
 _NAME: Final = 120
+_SMALL: Final = 48
 _LEAST_VERSION: Final = 2
 """Version 1 has such large modules that its quiet zone of four would not fit beside the corner marks."""
 _ENDS: Final = {CardEnd.FIRST: "first", CardEnd.LAST: "last"}
@@ -37,7 +38,9 @@ _ENDS: Final = {CardEnd.FIRST: "first", CardEnd.LAST: "last"}
 
 @dataclass(frozen=True, slots=True)
 class CardShown:
-    """One card. `code` is an SVG of the bare modules without quiet zone, one unit each; `text` is what it says."""
+    """One card. `code` is an SVG of the bare modules without quiet zone, one unit each; `text` is what it says and
+    `text_said` the same for the page, where a long line may be broken.
+    """
 
     end: str
     of: str
@@ -45,6 +48,7 @@ class CardShown:
     name: str
     stock: str
     text: str
+    text_said: str
     code: str
 
 
@@ -81,11 +85,11 @@ def setup_cards(car: Car, *, printed_on: date, house: str = "", zones: bool = Fa
     if zones:
         known = car.plan.vocabulary.zones
         for zone in dict.fromkeys(shot.zone for shot in shots):
-            named = known[zone].name if zone in known else zone
-            cards += _pair(car, CardOf.ZONE, "Zone", zone, named)
+            name = known[zone].name if zone in known else zone
+            cards += _pair(car, CardOf.ZONE, "Zone", zone, name)
     return CardsShown(
-        title=f"Setup cards: {fitting(car.stock, _NAME)}",
-        house=fitting(house, _NAME),
+        title=f"Setup cards: {named(car.stock, _NAME)}",
+        house=fitting(house, _SMALL),
         printed=printed(printed_on),
         cards=tuple(cards),
     )
@@ -98,9 +102,10 @@ def _pair(car: Car, of: CardOf, place: str, subject: str, name: str) -> Iterable
             end=word,
             of=of.value,
             place=place,
-            name=fitting(name, _NAME),
-            stock=fitting(car.stock, _NAME),
-            text=fitting(text, 2 * _NAME),
+            name=named(name, _NAME),
+            stock=named(car.stock, _NAME),
+            text=text,
+            text_said=fitting(text, _SMALL),
             code=code_svg(text),
         )
 
@@ -128,8 +133,3 @@ def _runs(row: list[int]) -> Iterable[tuple[int, int]]:
         elif not dark and start is not None:
             yield start, at - start
             start = None
-
-
-def cards_words(cards: CardsShown) -> str:
-    """How many cards there are, in words."""
-    return many(len(cards.cards), "card")

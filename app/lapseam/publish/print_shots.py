@@ -14,7 +14,7 @@ from typing import Final
 from lapseam.domain.car import Car
 from lapseam.domain.coverage import Coverage, ShotCoverage, State
 from lapseam.domain.phrases import say
-from lapseam.domain.plan import Media, Need, Plan, Setup, Shot
+from lapseam.domain.plan import FactKind, Media, Need, Plan, Setup, Shot
 
 from .print_sketch import sketch
 from .print_words import (
@@ -24,6 +24,7 @@ from .print_words import (
     fitting,
     lens_words,
     many,
+    named,
     printed,
     private_words,
     stand_words,
@@ -56,7 +57,7 @@ class ItemShown:
 
 @dataclass(frozen=True, slots=True)
 class EntryShown:
-    """One shot. `shut` entries take one line: number, title, state and why.
+    """One shot. `shut` entries take one line: number, title and why nothing more is wanted.
 
     `boxes` is how many frame boxes are drawn and `filled` how many of them are filled; `frames` says it in words.
     """
@@ -91,8 +92,8 @@ class ChapterShown:
     running: str
     time: str
     shots: int
-    frames: int
     open: int
+    summary: str
     standing: tuple[CautionShown, ...]
     entries: tuple[EntryShown, ...]
 
@@ -122,13 +123,13 @@ def plan_shot_list(plan: Plan, *, printed_on: date, house: str = "") -> ShotList
     frames = sum(shot.count for shot in plan.shots)
     summary = f"{many(len(plan.shots), 'shot')}, at least {many(frames, 'frame')}, {_time(plan, chapters)}"
     return ShotListShown(
-        title=f"Shot list: {fitting(plan.title, _NAME)}",
+        title=f"Shot list: {named(plan.title, _NAME)}",
         running="",
-        running_plan=fitting(plan.title, _RUNNING),
-        plan=fitting(plan.title, _NAME),
+        running_plan=named(plan.title, _RUNNING),
+        plan=named(plan.title, _NAME),
         stock="",
         car="",
-        house=fitting(house, _NAME),
+        house=fitting(house, _RUNNING),
         printed=printed(printed_on),
         summary=summary,
         answer_first=(),
@@ -145,13 +146,13 @@ def car_shot_list(car: Car, coverage: Coverage, *, printed_on: date, house: str 
     still = sum(chapter.open for chapter in chapters)
     states = Counter(line.state for line in coverage.shots)
     return ShotListShown(
-        title=f"Shot list: {say('stock', stock=fitting(car.stock, _NAME))}",
-        running=fitting(car.stock, _RUNNING),
-        running_plan=fitting(car.plan.title, _RUNNING),
-        plan=fitting(car.plan.title, _NAME),
-        stock=fitting(car.stock, _NAME),
+        title=f"Shot list: {say('stock', stock=named(car.stock, _NAME))}",
+        running=named(car.stock, _RUNNING),
+        running_plan=named(car.plan.title, _RUNNING),
+        plan=named(car.plan.title, _NAME),
+        stock=named(car.stock, _NAME),
         car=fitting(car.details.title, _NAME) if car.details else "",
-        house=fitting(house, _NAME),
+        house=fitting(house, _RUNNING),
         printed=printed(printed_on),
         summary=f"{many(len(coverage.shots), 'shot')} on this car, {states[State.COVERED]} covered, {still} open",
         answer_first=tuple(_question(car, fact) for fact in _asked(coverage.shots)),
@@ -177,15 +178,23 @@ def _chapter(plan: Plan, number: int, setup: Setup, here: Sequence[_Numbered]) -
     standing = _standing(open_)
     return ChapterShown(
         number=number,
-        name=fitting(setup.name, _NAME),
-        running=fitting(setup.name, _RUNNING),
+        name=named(setup.name, _NAME),
+        running=named(setup.name, _RUNNING),
         time=duration(setup.minutes),
         shots=len(here),
-        frames=sum(shot.count for shot in open_),
         open=len(open_),
+        summary=_summary(setup, here, open_),
         standing=tuple(_caution(plan, caution, full=True) for caution in standing),
         entries=tuple(_entry(plan, *one, standing=standing) for one in here),
     )
+
+
+def _summary(setup: Setup, here: Sequence[_Numbered], open_: Sequence[Shot]) -> str:
+    """'About 45 min: 10 shots, at least 30 frames', or on a car how many of them are open."""
+    on_a_car = any(line is not None for _, _, line in here)
+    shots = f"{len(open_)} of {many(len(here), 'shot')} open" if on_a_car else many(len(here), "shot")
+    frames = f", at least {many(sum(shot.count for shot in open_), 'frame')}" if open_ else ""
+    return f"About {duration(setup.minutes)}: {shots}{frames}."
 
 
 def _standing(shots: Sequence[Shot]) -> tuple[str, ...]:
@@ -200,12 +209,11 @@ def _shut(line: ShotCoverage | None) -> bool:
 
 
 def _entry(plan: Plan, number: int, shot: Shot, line: ShotCoverage | None, *, standing: tuple[str, ...]) -> EntryShown:
-    title = fitting(shot.title, _NAME)
+    title = named(shot.title, _NAME)
     frames = many(shot.count, "clip" if shot.media is Media.VIDEO else "frame")
     if line is not None and _shut(line):
-        state = say("state.waived-label") if line.waived else say(f"state.{line.state.value}")
-        reason = fitting(line.waived or line.reason, _TEXT)
-        return EntryShown(number, title, True, state, reason, frames, boxes=1, filled=1)
+        covered = line.state is State.COVERED
+        return EntryShown(number, title, True, "", _shut_words(line), frames, boxes=1, filled=int(covered))
     here = 0 if line is None else min(line.accepted, shot.count)
     told = line is not None and line.state is not State.MISSED
     boxes = shot.count if shot.count <= _MOST_BOXES else 1
@@ -232,6 +240,16 @@ def _entry(plan: Plan, number: int, shot: Shot, line: ShotCoverage | None, *, st
     )
 
 
+def _shut_words(line: ShotCoverage) -> str:
+    """Why a shot needs nothing more, as one sentence."""
+    if line.state is State.COVERED:
+        return f"{say('state.covered')}."
+    if line.waived:
+        return fitting(say("state.waived", state=say(f"state.{line.state.value}")) + f": {line.waived}.", _TEXT)
+    reason = fitting(line.reason, _TEXT)
+    return reason[:1].lower() + reason[1:]
+
+
 def _items(shot: Shot, line: ShotCoverage | None) -> tuple[ItemShown, ...]:
     judged = line is not None and line.state is State.PARTLY
     missing = line.missing if line is not None else ()
@@ -246,8 +264,8 @@ def _tags(shot: Shot) -> tuple[str, ...]:
 def _caution(plan: Plan, caution_id: str, *, full: bool) -> CautionShown:
     known = plan.vocabulary.cautions.get(caution_id)
     if known is None:
-        return CautionShown(caution_id.replace("-", " "), "")
-    return CautionShown(fitting(known.name, _NAME), fitting(known.text, _CAUTION) if full else "")
+        return CautionShown(named(caution_id.replace("-", " "), _NAME), "")
+    return CautionShown(named(known.name, _NAME), fitting(known.text, _CAUTION) if full else "")
 
 
 def _time(plan: Plan, chapters: Sequence[ChapterShown]) -> str:
@@ -262,4 +280,5 @@ def _asked(lines: Sequence[ShotCoverage]) -> tuple[str, ...]:
 def _question(car: Car, fact: str) -> str:
     asked = car.plan.vocabulary.facts.get(fact)
     name = fact.replace("_", " ")
-    return fitting(f"{name}: {asked.note}" if asked is not None and asked.note else name, _TEXT)
+    explained = asked is not None and asked.kind is FactKind.FLAG and asked.note
+    return fitting(f"{name}: {asked.note}" if asked is not None and explained else name, _TEXT)

@@ -110,8 +110,8 @@ def _plan(stand: Stand) -> tuple[str, float]:
         _sees(ground, stand)
         + ground.shape(_ABOVE, 0.45, fill="#fff")
         + ground.shape(_ABOVE_FINE, 0.2)
-        + ground.front(Point(HALF_LENGTH - 0.62, 0.0))
         + _edges(ground, stand)
+        + ground.front(Point(HALF_LENGTH - 0.62, 0.0))
         + _camera(ground, stand)
     )
     return drawn + gauge, ground.height_mm
@@ -267,10 +267,9 @@ def _gauge(height_m: float, tall_mm: float) -> str:
 
 def _word(x: float, y: float, words: str, *, turned: bool = False, anchor: str = "middle") -> str:
     turn = f' transform="rotate(-90 {_n(x)} {_n(y)}) translate(0 .9)"' if turned else ""
-    return (
-        f'<text x="{_n(x)}" y="{_n(y)}" font-family="IBM Plex Sans" font-size="2.9" text-anchor="{anchor}"{turn}>'
-        f"{words}</text>"
-    )
+    place = f'x="{_n(x)}" y="{_n(y)}" font-family="IBM Plex Sans" font-size="2.9" text-anchor="{anchor}"{turn}'
+    halo = f'<text {place} stroke="#fff" stroke-width="1" stroke-linejoin="round">{words}</text>'
+    return f"{halo}<text {place}>{words}</text>"
 
 
 def _n(number: float) -> str:

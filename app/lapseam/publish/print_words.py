@@ -158,6 +158,11 @@ def fitting(words: str, most: int) -> str:
     return " ".join(_breakable(word) for word in flat.split(" "))
 
 
+def named(words: str, most: int) -> str:
+    """`fitting` for a heading, which may not be empty."""
+    return fitting(words, most) or "–"
+
+
 def _visible(sign: str) -> bool:
     return unicodedata.category(sign) not in ("Cc", "Cf", "Cs", "Co", "Cn")
 
