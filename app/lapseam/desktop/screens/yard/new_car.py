@@ -1,8 +1,9 @@
-"""A new car in four fields; the plan is chosen from a list that begins with the usual one."""
+"""A new car in four fields; the plan is chosen from a list, the usual one beforehand."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
@@ -13,6 +14,9 @@ from ...widgets.bay_button import BayButton
 from ...widgets.choice_box import ChoiceBox
 from ...widgets.labels import label, sheet
 from ...words import _
+
+USUAL_PLAN: Final = "hardtop-full"
+"""The plan a new car begins with unless another is chosen: the closed car, the commonest of the trade."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,15 +102,20 @@ class NewCarForm(QWidget):
         outer.addStretch(2)
 
     def offer_plans(self, plans: tuple[tuple[str, str], ...]) -> None:
-        """Fill the list of plans."""
+        """Fill the list of plans (id and title); the usual one is chosen, wherever it stands."""
         self.plan.clear()
         for plan, title in plans:
             self.plan.addItem(title, plan)
+        self._choose_usual()
+
+    def _choose_usual(self) -> None:
+        self.plan.setCurrentIndex(max(0, self.plan.findData(USUAL_PLAN)))
 
     def begin(self) -> None:
         """Empty fields, the keyboard in the first."""
         for field in (self.stock, self.year, self.make, self.model):
             field.clear()
+        self._choose_usual()
         self.trouble.setText("")
         self.stock.setFocus()
 

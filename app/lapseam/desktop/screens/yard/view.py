@@ -189,7 +189,7 @@ class YardView(QWidget):
         self.pages.setCurrentIndex(0)
 
     def offer_plans(self, plans: tuple[tuple[str, str], ...]) -> None:
-        """The plans (id and title) that a new car may be walked by; the first is the usual one."""
+        """The plans (id and title) that a new car may be walked by."""
         self.form.offer_plans(plans)
 
 
