@@ -18,7 +18,7 @@ from lapseam.domain.errors import Cancelled, PlanBroken, UserError
 from lapseam.places import default_workspace
 from lapseam.workflow import Desk
 
-from . import cars, editions, photos, printing, proof, record, rules
+from . import cars, claims, editions, photos, printing, proof, record, rules
 from .out import Out
 from .verb import Ask, Verb
 
@@ -28,6 +28,7 @@ VERBS: tuple[Verb, ...] = (
     *cars.VERBS,
     *photos.VERBS,
     *record.VERBS,
+    *claims.VERBS,
     *proof.VERBS,
     *editions.VERBS,
     *printing.VERBS,

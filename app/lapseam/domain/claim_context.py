@@ -77,6 +77,7 @@ _TELLS: Final = _phrases(
     f"{_SAYS} by? to? us? by? the|an|a|its|his|her|our? previous|last|former|present|current|first|second|"
     f"earlier|late? {_SAYERS}",
     f"according to .. {_SAYERS}",
+    f"per the|our|its|their? previous|last|former|present|current? {_SAYERS}",
     f"stated|reported|told|related|claimed by .. {_SAYERS}",
     "reportedly",
     "reported as|to",
@@ -110,6 +111,12 @@ def denied(tokens: Sequence[Token], words: Words, start: int, end: int, *, gone_
         if tokens[place].text in _TURNS:
             return False
     return False
+
+
+def denied_inside(wanted: Phrase, tokens: Sequence[Token]) -> bool:
+    """Whether the tokens hold a denial that the phrase itself does not: "has not been rebuilt" for "has .. rebuilt"."""
+    denials = {token.text for token in tokens} & _DENIES
+    return any(all(denial not in piece.words for piece in wanted.pieces) for denial in denials)
 
 
 def _denied_before(tokens: Sequence[Token], words: Words, start: int, end: int) -> bool:

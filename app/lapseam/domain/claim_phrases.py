@@ -5,7 +5,7 @@ A phrase is words with single spaces. In it
     paint|finish    stands for any one of these words
     match*          for any word that begins so
     the?            may be left out
-    .               for up to two words, not over a mark nor over "and", "or", "but"
+    .               for up to two words, not over "and", "or", "but" nor a mark, unless a comma stands first
     ..              for up to five words or commas
     <number>        for a number in figures or words
     <size>          for a length: a number with its unit
@@ -169,6 +169,8 @@ def _filled(wanted: Phrase, at: int, tokens: Sequence[Token], words: Words, plac
 
 def _over_gap(wanted: Phrase, at: int, tokens: Sequence[Token], words: Words, place: int) -> int | None:
     most = wanted.pieces[at].gap
+    if most == _GAPS["."] and not wanted.loose and place < len(tokens) and tokens[place].text == ",":
+        place += 1
     for skipped in range((_LONGEST_SLOT if wanted.loose else most) + 1):
         end = _match(wanted, at + 1, tokens, words, place + skipped)
         if end is not None:

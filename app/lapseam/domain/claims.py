@@ -110,6 +110,13 @@ class _Asked:
             if one.possible(self.every):
                 yield from find(one, self.sentence.tokens, self.words)
 
+    def claiming(self, wanted: Iterable[Phrase]) -> Iterator[tuple[int, int]]:
+        """Where the phrases stand without a denial in one of their gaps."""
+        for one in wanted:
+            for start, end in self.spans((one,)):
+                if not context.denied_inside(one, self.sentence.tokens[start:end]):
+                    yield start, end
+
     def place(self, span: tuple[int, int]) -> tuple[int, int]:
         return self.sentence.tokens[span[0]].start, self.sentence.tokens[span[1] - 1].end
 
@@ -156,7 +163,7 @@ class Guard:
 
     def _against(self, asked: _Asked, rule: _Rule) -> Iterator[Objection]:
         """Objections by one rule: one for a claim, one for each place of words that may not be printed."""
-        spans = tuple(asked.spans(rule.words))
+        spans = tuple(asked.claiming(rule.words))
         if not spans or any(True for _ in asked.spans(rule.beside)):
             return
         taken = list(asked.spans(rule.unless))

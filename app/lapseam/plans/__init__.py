@@ -7,6 +7,7 @@ Every problem is told at once, with file, line, column and a remedy; a broken fi
 from .car_file import CarFile, read_car_file
 from .catalogue import PlanFile, find_plans
 from .check import check_plan
+from .claim_file import load_claim_rules
 from .notes import Notes, read_notes
 from .plan import load_plan, vocabulary_for
 from .plan_copy import digest, dump_plan, plan_from
@@ -25,6 +26,7 @@ __all__ = [
     "digest",
     "dump_plan",
     "find_plans",
+    "load_claim_rules",
     "load_lists",
     "load_plan",
     "load_vocabulary",

@@ -1,0 +1,56 @@
+"""The claims guard on the labelled sentences: little let by, little stopped wrongly, and for the right reason."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+
+from bench.claims import PARTS, Rates, corpus, judged
+from lapseam.domain.claims import Verdict, guard_of
+from lapseam.places import shot_plans
+from lapseam.plans import load_vocabulary
+
+MOST_LET_BY = 0.02
+MOST_STOPPED = 0.05
+
+
+@pytest.fixture(scope="module")
+def rates() -> Rates:
+    return judged(guard_of(load_vocabulary(shot_plans() / "vocabulary")), corpus())
+
+
+def test_the_corpus_is_large_and_labelled_and_a_part_of_it_was_held_out() -> None:
+    texts = corpus()
+    vocabulary = load_vocabulary(shot_plans() / "vocabulary")
+    assert len(texts) >= 240
+    assert len({one.text for one in texts}) == len(texts)
+    labels = Counter(one.label.partition(":")[0] for one in texts)
+    assert set(labels) == {"allowed", "forbidden", "needs"}
+    assert min(labels.values()) > 80
+    needy = {claim.id for claim in vocabulary.claims.values() if not claim.forbidden}
+    assert {one.label.removeprefix("needs:") for one in texts if one.label.startswith("needs:")} == needy
+    held = Counter(one.held for one in texts)
+    assert set(held) <= set(PARTS)
+    assert held["true"] * 3 >= held["true"] + held["false"]
+
+
+def test_little_is_let_by_and_little_stopped_on_the_whole_corpus(rates: Rates) -> None:
+    assert rates.let_by <= MOST_LET_BY, [one.labelled.text for one in rates.outcomes if one.let_by]
+    assert rates.stopped <= MOST_STOPPED, [one.labelled.text for one in rates.outcomes if one.stopped]
+    assert rates.misnamed <= MOST_STOPPED, [one.labelled.text for one in rates.outcomes if one.misnamed]
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_no_part_of_it_pays_for_another(part: str, rates: Rates) -> None:
+    one = Rates(tuple(outcome for outcome in rates.outcomes if outcome.labelled.held == part))
+    assert one.let_by <= MOST_LET_BY
+    assert one.stopped <= MOST_STOPPED
+
+
+def test_a_guard_without_rules_fails_the_corpus() -> None:
+    vocabulary = load_vocabulary(shot_plans() / "vocabulary")
+    bare = guard_of(type(vocabulary)(zones=vocabulary.zones))
+    worst = judged(bare, corpus())
+    assert worst.let_by > 0.5
+    assert any(one.verdict is Verdict.REFUSED for one in worst.outcomes), "the promise words hold even so"
