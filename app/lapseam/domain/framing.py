@@ -31,6 +31,9 @@ from .stand_pose import (
 MOST_RAISED_M = 1.75
 """As high as a lift carries the car, in metres."""
 
+LEAST_RAISED_M = 1.0
+"""As low as somebody gets under a car on a lift, in metres."""
+
 Parts = Mapping[str, tuple[Box, ...]]
 """The boxes of each component of a shot, in the plan's order."""
 
@@ -39,6 +42,9 @@ _CLOSE_M = 0.8
 
 _LEAST_FACE = 0.15
 """The cosine of the most slanting view in which a panel's face still shows."""
+
+_CENTRED_M = 0.2
+"""A part whose middle is nearer to the centre line than this belongs to neither side."""
 
 _BOTH_SIDES_M = 1.5
 """Within this distance one stand beside the car does not show both of its sides."""
@@ -136,7 +142,7 @@ def _raised(scene: Scene, setting: Setting, boxes: Sequence[Box]) -> float:
         steep = 0.75
     if camera.at != "lift" and not camera.look.startswith("up"):
         return min(max(height - middle, 0.0), MOST_RAISED_M)
-    return min(max(height + steep * scene.distance - middle, 1.2), MOST_RAISED_M)
+    return min(max(height + steep * scene.distance - middle, LEAST_RAISED_M), MOST_RAISED_M)
 
 
 def _stands(scene: Scene, parts: Parts) -> tuple[Stand, ...]:
@@ -194,7 +200,7 @@ def _meant(scene: Scene, name: str, boxes: tuple[Box, ...], held: Sequence[Targe
     near = held[0].box.centre if held else about_here(scene)
     lead = min(boxes, key=lambda one: round((one.centre - near).length(), 6))
     twin = lead.mirrored()
-    if both and twin != lead and twin in boxes:
+    if both and twin != lead and twin in boxes and _even(held):
         return Target(name, lead), Target(name, twin)
     return (Target(name, lead),)
 
@@ -251,6 +257,12 @@ def _on_both(targets: Sequence[Target]) -> bool:
     """Whether the twins are held as well."""
     held = {target.box for target in targets}
     return all(target.box.mirrored() in held for target in targets)
+
+
+def _even(held: Sequence[Target]) -> bool:
+    """Whether what is held lies on the centre line or on both sides, so that a twin would not pull the camera over."""
+    boxes = {target.box for target in held}
+    return all(abs(one.centre.y) < _CENTRED_M or one.mirrored() in boxes for one in boxes)
 
 
 def _mirrored(stand: Stand) -> Stand:
