@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import count
 from typing import Any
 
-from PySide6.QtCore import QObject, QSettings
+from PySide6.QtCore import QObject, QSettings, QTimer
 
 from lapseam.domain.car import Car
 from lapseam.workflow import Desk, Done, Stop
@@ -33,6 +33,7 @@ from .window import Head, MainWindow, Steps
 from .words import _, _n
 
 YARD, WALK = "yard", "walk"
+_SHOW_AFTER_MS = 400
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,7 @@ class Front(QObject):
         self.person = PersonChoice(self.window, desk.house, settings or QSettings("Lapseam", "Lapseam"))
         self.station = YARD
         self._whole: Whole | None = None
+        self._looking = self._look_again = ""
         self._stops: dict[str, Stop] = {}
         self._numbers = count(1)
         self._yard_view, self._walk_view = YardView(), WalkView(self.shelf)
@@ -105,10 +107,11 @@ class Front(QObject):
         self._look(stock)
 
     def changed(self, stock: str) -> None:
-        """A verb changed that car: show it, and the yard, as they are now."""
+        """A verb changed that car: show it, and the yard where it is open, as they are now."""
         if stock == self.stock:
             self._look(stock)
-        self.yard.refresh(self.show_frame)
+        if self.station == YARD:
+            self.yard.refresh(self.show_frame)
 
     def do(self, coming: Any, then: Callable[[Done], None] = lambda done: None) -> None:
         """Wait for a verb on the open car beside the window, then show the car as it is now."""
@@ -121,11 +124,14 @@ class Front(QObject):
         self.bridge.when_done(coming, done)
 
     def begin_job(self, words: str) -> Job:
-        """Show that long work has begun. Its `tell` may be called on any thread."""
+        """Begin long work. It is shown once it has lasted a moment, so that short work does not make the window jump.
+
+        Its `tell` may be called on any thread.
+        """
         name = f"job{next(self._numbers)}"
         stop = Stop()
         self._stops[name] = stop
-        self.window.jobs.begin(name, words)
+        QTimer.singleShot(_SHOW_AFTER_MS, self, lambda: name in self._stops and self.window.jobs.begin(name, words))
 
         def end() -> None:
             self._stops.pop(name, None)
@@ -154,7 +160,18 @@ class Front(QObject):
         self.show_yard() if self.station == YARD else self.show_frame()
 
     def _look(self, stock: str) -> None:
-        self.bridge.when_done(self.desk.whole(stock=stock), self._seen)
+        """Ask for a fresh picture. While one is under way the next asking waits for it, so that a burst of changes
+        (two hundred photos coming in) costs as many pictures as the window can draw, not as many as there were."""
+        if self._looking:
+            self._look_again = stock
+            return
+        self._looking = stock
+        self.bridge.when_done(self.desk.whole(stock=stock), self._seen, finally_do=self._looked)
+
+    def _looked(self) -> None:
+        again, self._looking, self._look_again = self._look_again, "", ""
+        if again:
+            self._look(again)
 
     def _seen(self, whole: Whole) -> None:
         older = self._whole

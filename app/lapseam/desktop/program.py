@@ -19,6 +19,8 @@ from .theme import dress, text_percent_for
 from .words import _
 
 _THEME = "theme"
+_SWITCH_S = 0.001
+"""How long another thread may hold the interpreter while the window waits for it; Python's own 5 ms add up."""
 
 
 def main(folder: Path | None = None, *, stock: str = "") -> int:
@@ -26,6 +28,7 @@ def main(folder: Path | None = None, *, stock: str = "") -> int:
     app = QApplication.instance() or QApplication(sys.argv[:1])
     assert isinstance(app, QApplication)
     app.setApplicationName("Lapseam")
+    sys.setswitchinterval(_SWITCH_S)
     settings = QSettings("Lapseam", "Lapseam")
     _dress(app, settings)
     try:
