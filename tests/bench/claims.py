@@ -21,6 +21,7 @@ PARTS = {
     "true": "held out",
     "late": "written later, tuned on",
     "late-held": "written later, held out",
+    "last": "written last",
 }
 CORPUS = Path(__file__).parents[1] / "unit" / "domain" / "claims" / "corpus.tsv"
 
