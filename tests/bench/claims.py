@@ -21,7 +21,8 @@ PARTS = {
     "true": "held out",
     "late": "written later, tuned on",
     "late-held": "written later, held out",
-    "last": "written last",
+    "last": "written third",
+    "end": "written last",
 }
 CORPUS = Path(__file__).parents[1] / "unit" / "domain" / "claims" / "corpus.tsv"
 
