@@ -61,7 +61,9 @@ def _demo(ask: Ask) -> int:
     folder = Path(ask.args.workspace).expanduser() if ask.args.workspace else None
     shown = demo.run(folder, say=ask.out.say, progress=ask.out.progress)
     ask.out.answer(shown)
-    return 0
+    if ask.open_window is None or ask.args.no_window or ask.out.json:
+        return 0
+    return ask.open_window(shown.workspace, shown.stock)
 
 
 VERBS: tuple[Verb, ...] = (

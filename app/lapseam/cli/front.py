@@ -18,13 +18,14 @@ from lapseam.domain.errors import Cancelled, PlanBroken, UserError
 from lapseam.places import default_workspace
 from lapseam.workflow import Desk
 
-from . import cars, claims, editions, photos, printing, proof, record, rules
+from . import cars, claims, editions, photos, planning, printing, proof, record, rules
 from .out import Out
 from .verb import Ask, Verb
 
 DONE, NO, MISTAKE = 0, 1, 2
 
 VERBS: tuple[Verb, ...] = (
+    *planning.VERBS,
     *cars.VERBS,
     *photos.VERBS,
     *record.VERBS,
@@ -36,9 +37,16 @@ VERBS: tuple[Verb, ...] = (
 )
 
 OpenDesk = Callable[..., Desk]
+OpenWindow = Callable[[Path, str], int]
 
 
-def main(argv: Sequence[str], *, open_desk: OpenDesk = Desk.open, stdout: TextIO | None = None) -> int:
+def main(
+    argv: Sequence[str],
+    *,
+    open_desk: OpenDesk = Desk.open,
+    open_window: OpenWindow | None = None,
+    stdout: TextIO | None = None,
+) -> int:
     """Run one command. Never lets a person see a traceback for something that is theirs to put right."""
     out = Out(stdout or sys.stdout, sys.stderr)
     try:
@@ -48,7 +56,7 @@ def main(argv: Sequence[str], *, open_desk: OpenDesk = Desk.open, stdout: TextIO
     out.json = bool(getattr(args, "json", False))
     verb: Verb = args.verb
     try:
-        return _run(verb, args, out, open_desk)
+        return _run(verb, args, out, open_desk, open_window)
     except UserError as error:
         return _word(error, out)
     except (Cancelled, KeyboardInterrupt):
@@ -59,12 +67,14 @@ def main(argv: Sequence[str], *, open_desk: OpenDesk = Desk.open, stdout: TextIO
         return DONE
 
 
-def _run(verb: Verb, args: argparse.Namespace, out: Out, open_desk: OpenDesk) -> int:
+def _run(
+    verb: Verb, args: argparse.Namespace, out: Out, open_desk: OpenDesk, open_window: OpenWindow | None
+) -> int:
     if not verb.wants_workspace(args):
-        return verb.run(Ask(args, out, None))
+        return verb.run(Ask(args, out, None, open_window))
     folder = Path(args.workspace or os.environ.get("LAPSEAM_WORKSPACE") or default_workspace()).expanduser()
     with open_desk(folder, create=verb.makes_workspace) as desk:
-        return verb.run(Ask(args, out, desk))
+        return verb.run(Ask(args, out, desk, open_window))
 
 
 def _word(error: UserError, out: Out) -> int:

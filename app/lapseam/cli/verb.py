@@ -7,6 +7,7 @@ import getpass
 import os
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 
 from lapseam.workflow import Desk
 
@@ -15,11 +16,15 @@ from .out import Out
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """One asking of a verb: its arguments, where answers go, and the open desk (None where no workspace is needed)."""
+    """One asking of a verb: its arguments, where answers go, and the open desk (None where no workspace is needed).
+
+    `open_window` opens the windows on a workspace and a car, None where there is no screen.
+    """
 
     args: argparse.Namespace
     out: Out
     open_desk: Desk | None
+    open_window: Callable[[Path, str], int] | None = None
 
     @property
     def desk(self) -> Desk:

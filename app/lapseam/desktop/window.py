@@ -60,7 +60,8 @@ class MainWindow(QMainWindow):
     def __init__(self) -> None:
         super().__init__()
         self.setWindowTitle("Lapseam")
-        self.setMinimumSize(1024, 640)
+        self.setMinimumSize(px(1100), px(660))
+        self.resize(px(1280), px(800))
         self.stock = label("stock")
         self.title = label("car")
         self.about = label("soft")

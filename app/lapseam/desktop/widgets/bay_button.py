@@ -33,6 +33,11 @@ class BayButton(QPushButton):
         self.setText(words)
         self.setAccessibleName(words)
 
+    @property
+    def key(self) -> str:
+        """The key shown, "" for none."""
+        return self._key
+
     def show_key(self, key: str) -> None:
         """Change the key shown; "" shows none."""
         self._key = key

@@ -11,6 +11,10 @@ from ..ribbon import Cell
 from ..theme import Inks, letter
 
 
+_ROOM_FOR_THICK = 7
+"""Narrower than this, in pixels, a thick outline would fill an open cell and make it look covered."""
+
+
 def paint_cell(painter: QPainter, box: QRectF, cell: Cell, colours: Inks) -> None:
     """Paint one cell into `box` (device-independent pixels, whole numbers for crisp edges)."""
     if cell.state is not State.NOT_FITTED:
@@ -33,7 +37,8 @@ def _paint_state(painter: QPainter, box: QRectF, cell: Cell, colours: Inks) -> N
         _question(painter, box, colours.ink)
     signalled = cell.urgent and cell.state is State.MISSED and not cell.waived
     thin = max(1, round(box.width() / 16))
-    _outline(painter, box, colours.signal if signalled else colours.ink, 2 * thin if signalled else thin)
+    thick = 2 * thin if box.width() >= _ROOM_FOR_THICK else thin
+    _outline(painter, box, colours.signal if signalled else colours.ink, thick if signalled else thin)
 
 
 def _outline(painter: QPainter, box: QRectF, colour: QColor, width: int) -> None:

@@ -71,9 +71,13 @@ class ChapterTab(QAbstractButton):
         name = QFontMetricsF(font).elidedText(self.text(), Qt.TextElideMode.ElideRight, room)
         painter.drawText(QRectF(px(10), px(7), room, px(22)), Qt.AlignmentFlag.AlignVCenter, name)
         done = self.chapter is not None and self.chapter.open == 0
-        painter.setFont(letter(12, numbers=not done))
+        small = letter(12, numbers=not done)
+        painter.setFont(small)
         painter.setPen(colours.soft)
-        painter.drawText(QRectF(px(10), px(27), room, px(18)), Qt.AlignmentFlag.AlignVCenter, self.count_words())
+        count = self.count_words()
+        if QFontMetricsF(small).horizontalAdvance(count) > room and self.chapter is not None:
+            count = f"{self.chapter.open}/{self.chapter.shots}"
+        painter.drawText(QRectF(px(10), px(27), room, px(18)), Qt.AlignmentFlag.AlignVCenter, count)
         if self.hasFocus():
             painter.setPen(QPen(colours.focus, 3))
             painter.drawRect(self.rect().adjusted(1, 1, -2, -2))

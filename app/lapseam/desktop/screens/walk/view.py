@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from ...actions import Actions
@@ -84,6 +84,7 @@ class WalkView(QWidget):
         self.finding = BayButton(_("Finding"), key="F", drawing="finding")
         self.extra = BayButton(_("Extra"), key="E", drawing="extra")
         self.buttons = (*(self.next, self.back, self.again, self.unreachable, self.unfitted, self.finding, self.extra),)
+        self._keys = {button: button.key for button in self.buttons}
 
     def _lay_out(self) -> None:
         column = QVBoxLayout(self)
@@ -263,6 +264,17 @@ class WalkView(QWidget):
     def _tick(self, item: str, sight: str) -> None:
         if self._screen and self._screen.shot and self._screen.last:
             self.ticked.emit(self._screen.shot.shot, item, self._screen.last.sha256, sight)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """On a narrow window the words of the buttons stay whole, and their keys are shown in tooltips only."""
+        super().resizeEvent(event)
+        for button, key in self._keys.items():
+            button.show_key(key)
+            button.setToolTip(_("Key: {key}").format(key=key))
+        gaps = px(8) * (len(self.buttons) - 1) + 2 * px(20)
+        if sum(button.sizeHint().width() for button in self.buttons) + gaps > self.width():
+            for button in self.buttons:
+                button.show_key("")
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if event.mimeData().hasUrls():
