@@ -16,7 +16,7 @@ from lapseam.domain.coverage import Coverage, ShotCoverage, State
 from lapseam.domain.phrases import say
 from lapseam.domain.plan import FactKind, Media, Need, Plan, Setup, Shot
 
-from .print_sketch import sketch
+from .print_sketch import Sketches
 from .print_words import (
     close_words,
     condition_words,
@@ -119,7 +119,7 @@ class ShotListShown:
 def plan_shot_list(plan: Plan, *, printed_on: date, house: str = "") -> ShotListShown:
     """Every shot of a plan, each conditional one with the condition in words."""
     numbered = tuple((number, shot, None) for number, shot in enumerate(plan.shots, 1))
-    chapters = _chapters(plan, numbered)
+    chapters = _chapters(plan, numbered, Sketches(plan))
     frames = sum(shot.count for shot in plan.shots)
     summary = f"{many(len(plan.shots), 'shot')}, at least {many(frames, 'frame')}, {_time(plan, chapters)}"
     return ShotListShown(
@@ -142,7 +142,7 @@ def car_shot_list(car: Car, coverage: Coverage, *, printed_on: date, house: str 
     """The shots that apply to a car or may, with what is covered already; numbers are the plan's."""
     place = {shot.id: number for number, shot in enumerate(car.plan.shots, 1)}
     numbered = tuple((place[line.shot.id], line.shot, line) for line in coverage.shots)
-    chapters = _chapters(car.plan, numbered)
+    chapters = _chapters(car.plan, numbered, Sketches(car.plan, car.fact_values()))
     still = sum(chapter.open for chapter in chapters)
     states = Counter(line.state for line in coverage.shots)
     return ShotListShown(
@@ -164,16 +164,16 @@ def car_shot_list(car: Car, coverage: Coverage, *, printed_on: date, house: str 
 _Numbered = tuple[int, Shot, "ShotCoverage | None"]
 
 
-def _chapters(plan: Plan, numbered: Sequence[_Numbered]) -> tuple[ChapterShown, ...]:
+def _chapters(plan: Plan, numbered: Sequence[_Numbered], sketches: Sketches) -> tuple[ChapterShown, ...]:
     found = []
     for number, setup in enumerate(plan.setups, 1):
         here = [one for one in numbered if one[1].setup == setup.id]
         if here:
-            found.append(_chapter(plan, number, setup, here))
+            found.append(_chapter(plan, number, setup, here, sketches))
     return tuple(found)
 
 
-def _chapter(plan: Plan, number: int, setup: Setup, here: Sequence[_Numbered]) -> ChapterShown:
+def _chapter(plan: Plan, number: int, setup: Setup, here: Sequence[_Numbered], sketches: Sketches) -> ChapterShown:
     open_ = [shot for _, shot, line in here if not _shut(line)]
     standing = _standing(open_)
     return ChapterShown(
@@ -185,7 +185,7 @@ def _chapter(plan: Plan, number: int, setup: Setup, here: Sequence[_Numbered]) -
         open=len(open_),
         summary=_summary(setup, here, open_),
         standing=tuple(_caution(plan, caution, full=True) for caution in standing),
-        entries=tuple(_entry(plan, *one, standing=standing) for one in here),
+        entries=tuple(_entry(plan, *one, standing=standing, sketches=sketches) for one in here),
     )
 
 
@@ -208,7 +208,15 @@ def _shut(line: ShotCoverage | None) -> bool:
     return line is not None and (line.state in _SHUT or bool(line.waived))
 
 
-def _entry(plan: Plan, number: int, shot: Shot, line: ShotCoverage | None, *, standing: tuple[str, ...]) -> EntryShown:
+def _entry(
+    plan: Plan,
+    number: int,
+    shot: Shot,
+    line: ShotCoverage | None,
+    *,
+    standing: tuple[str, ...],
+    sketches: Sketches,
+) -> EntryShown:
     title = named(shot.title, _NAME)
     frames = many(shot.count, "clip" if shot.media is Media.VIDEO else "frame")
     if line is not None and _shut(line):
@@ -235,7 +243,7 @@ def _entry(plan: Plan, number: int, shot: Shot, line: ShotCoverage | None, *, st
         close=close_words(shot),
         stand=fitting(stand_words(shot.camera), _TEXT),
         private=private_words(shot),
-        sketch=sketch(shot),
+        sketch=sketches.of(shot),
         cautions=tuple(_caution(plan, one, full=one not in standing) for one in dict.fromkeys(shot.cautions)),
     )
 

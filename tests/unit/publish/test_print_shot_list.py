@@ -11,11 +11,14 @@ import pytest
 
 from fakes import cars, demo_walk
 from fakes.printed import bare, needs_poppler, pages, said_of
+from lapseam import places
 from lapseam.domain.car import Car
 from lapseam.domain.condition import Condition
 from lapseam.domain.coverage import State, check
 from lapseam.domain.decision import PROGRAM, WaiverOf
+from lapseam.plans import load_plan
 from lapseam.publish import Paper, car_shot_list, plan_shot_list, shot_list_pdf
+from lapseam.publish.print_sketch import Sketches
 from lapseam.publish.print_words import condition_words, duration, fitting, metres, stand_words
 
 ON = date(2026, 11, 25)
@@ -153,11 +156,26 @@ def test_a_plan_with_no_shot_and_a_car_with_nothing_left_still_print() -> None:
     )
 
 
-def test_two_shots_seldom_have_one_sketch() -> None:
+def test_every_open_shot_has_a_sketch_of_its_own() -> None:
     shown = plan_shot_list(demo_walk.full_plan(), printed_on=ON)
     sketches = [entry.sketch for chapter in shown.chapters for entry in chapter.entries]
     assert all(one.startswith("<svg") for one in sketches)
-    assert len(set(sketches)) > 0.9 * len(sketches)
+    assert len(set(sketches)) == len(sketches)
+
+
+def test_the_sketch_is_of_the_car_s_own_form_and_side() -> None:
+    car = demo_walk.new_car()
+    first = next(shot for shot in car.plan.shots if shot.id == "ext-front-left")
+    dash = next(shot for shot in car.plan.shots if shot.id == "dash-odometer")
+    closed = Sketches(car.plan, {"body": "coupe"})
+    assert closed.of(first) != Sketches(car.plan, {"body": "pickup"}).of(first)
+    assert closed.of(dash) != Sketches(car.plan, {"body": "coupe", "steering_side": "right"}).of(dash)
+
+
+@pytest.mark.parametrize("plan", sorted(places.shot_plans().glob("*.yaml")), ids=lambda path: path.stem)
+def test_every_plan_that_ships_can_be_printed(plan: Path) -> None:
+    shown = plan_shot_list(load_plan(plan), printed_on=ON)
+    assert shot_list_pdf(shown, paper=Paper.LETTER, printed_on=ON).startswith(b"%PDF")
 
 
 @pytest.mark.parametrize(
