@@ -5,7 +5,8 @@ A phrase is words with single spaces. In it
     paint|finish    stands for any one of these words
     match*          for any word that begins so
     the?            may be left out
-    .               for up to two words, not over "and", "or", "but" nor a mark, unless a comma stands first
+    .               for up to three words, not over "and", "or", "of", "on" and their like, nor
+                    over a mark, unless a comma stands first
     ..              for up to five words or commas
     <number>        for a number in figures or words
     <size>          for a length: a number with its unit
@@ -29,9 +30,9 @@ from .claim_text import Sort, Token, wordset
 Words = tuple[frozenset[str], ...]
 """For each token of a sentence the words it may stand for: as written, and as meant where it is misspelt."""
 
-_GAPS: Final = {".": 2, "..": 5}
+_GAPS: Final = {".": 3, "..": 5}
 _LONGEST_SLOT: Final = 20
-_JOINS: Final = frozenset(("and", "or", "but", "nor"))
+_JOINS: Final = wordset("and or but nor on under behind inside beside of for with")
 _COUNTS: Final = wordset(
     "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
     "eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred thousand dozen several few"

@@ -19,7 +19,7 @@ from lapseam.domain.claims import Guard, Verdict, guard_of
 from lapseam.domain.plan import Claim, WordingRule
 from lapseam.domain.statement import Basis, Measurement, Reading
 from lapseam.places import shot_plans
-from lapseam.plans import load_vocabulary
+from lapseam.plans import load_plan, load_vocabulary
 
 GUARD = guard_of(load_vocabulary(shot_plans() / "vocabulary"))
 CLAIMS = {
@@ -138,3 +138,24 @@ def test_any_words_can_be_judged_and_objections_quote_the_text(words: list[str])
             assert sentence.start <= one.start < one.end <= sentence.end
             assert one.why
             assert (one.verdict is Verdict.NEEDS_EVIDENCE) is bool(one.needs)
+
+
+def test_nothing_that_the_shipped_words_say_of_a_car_is_stopped() -> None:
+    """Captions and sentences made from the vocabulary and the plan must pass the guard that judges them."""
+    plan = load_plan(shot_plans() / "hardtop-full.yaml")
+    words = plan.vocabulary
+    texts = [part.name for part in words.components().values()]
+    texts += [kind.say.format_map(_Filled()) for kind in words.findings.values()]
+    texts += [check.item for check in words.checks.values()] + [one.name for one in words.measurements.values()]
+    texts += [shot.title for shot in plan.shots] + [must.words for shot in plan.shots for must in shot.must]
+    texts += [one.where for one in words.rust_places.values()] + [one.text for one in words.cautions.values()]
+    assert len(texts) > 800
+    stopped = [(one.rule, s.text) for text in texts for s in GUARD.judge(text) for one in s.objections]
+    assert stopped == []
+
+
+class _Filled(dict[str, str]):
+    """Plain words for every slot of a sentence."""
+
+    def __missing__(self, slot: str) -> str:
+        return {"extent": "about 40 × 15 mm", "count": "3", "basis": "seen, photo 12"}.get(slot, "the left side")
