@@ -169,7 +169,7 @@ def looked_by(draft: Draft) -> Iterator[Line]:
     """Who did what, by role, with the days."""
     car, roles = draft.car, draft.roles
     done = {
-        "findings": [(one.by, "") for one in (*car.findings, *car.looked.values())],
+        "findings": [*((one.by, "") for one in car.findings), *((one.by, "") for one in car.looked.values())],
         "checks": [(one.by, one.role) for one in car.checks.values()],
         "measurements": [(one.by, one.role) for one in car.measurements],
         "statements": [(one.by, "") for one in car.statements],

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,12 +11,14 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog
 
 from lapseam.domain.decision import Closed, Sight, Target
+from lapseam.domain.errors import UserError
 from lapseam.domain.finding import Finding
 from lapseam.intake import Watch
 from lapseam.workflow.looking import Whole
 from lapseam.workflow.taking_in import TakenIn
 from lapseam.workflow.yard import UNKNOWN
 
+from ...camera import CameraSheet, open_camera
 from ...notices import Notice
 from ...waiting import tray_photos
 from ...widgets.finding_form import FindingForm
@@ -44,6 +46,7 @@ class WalkErrands(QObject):
         self._entered: dict[tuple[str, str], datetime] = {}
         self._closing = ""
         self.finding_form = FindingForm(view)
+        self.camera = CameraSheet(view, front.desk.folder / "cache" / "camera")
         self._connect()
 
     def _connect(self) -> None:
@@ -69,6 +72,18 @@ class WalkErrands(QObject):
         view.tray.extra_wanted.connect(self._make_extra)
         view.tray.aside_wanted.connect(lambda sha256: self._aside(sha256, _("set aside in the tray")))
         self.finding_form.done.connect(self._find)
+        self.camera.shot.connect(self._camera_shot)
+        self.camera.trouble.connect(
+            lambda words: self._front.tell(Notice(_("The camera gave no frame."), detail=words))
+        )
+        self._front.window.actions.add(
+            "walk.camera",
+            _("Shoot with the attached camera"),
+            self.open_camera,
+            key="Ctrl+Shift+C",
+            drawing="lens",
+            where=view,
+        )
 
     # What is shown
 
@@ -210,7 +225,9 @@ class WalkErrands(QObject):
             step = _("Press Ctrl+O to take its photos in to {stock}.").format(stock=self._front.stock)
             self._front.tell(Notice(words, next_step=step, trouble=False))
 
-    def _take_in(self, paths: tuple[Path, ...], *, towards: str, zone: str = "") -> None:
+    def _take_in(
+        self, paths: tuple[Path, ...], *, towards: str, zone: str = "", then: Callable[[], object] = lambda: None
+    ) -> None:
         front, stock = self._front, self._front.stock
         if not stock:
             return
@@ -228,6 +245,7 @@ class WalkErrands(QObject):
         )
 
         def taken(answer: TakenIn) -> None:
+            then()
             self._tell_taken(answer, quiet=bool(towards or zone))
             if answer.kept and not (towards or zone):
                 front.bridge.when_done(front.desk.propose(stock=stock), lambda _done: self._card_is_in(stock))
@@ -299,6 +317,21 @@ class WalkErrands(QObject):
     def _arrived(self, paths: tuple[Path, ...]) -> None:
         zone, self._extra_zone = self._extra_zone, ""
         self._take_in(paths, towards="" if zone else self._shot, zone=zone)
+
+    def open_camera(self) -> None:
+        """Show the attached camera's live picture; its frames go to the shot that is up."""
+        whole = self._front.whole
+        shot = whole.car.plan.shot(self._shot) if whole else None
+        if shot is None:
+            return
+        try:
+            self.camera.use(open_camera(), shot.title)
+        except UserError as error:
+            self._front.window.tell_error(error)
+
+    def _camera_shot(self, path: Path) -> None:
+        """Take a camera's frame in; the vault keeps it, so the file in the cache goes."""
+        self._take_in((path,), towards=self._shot, then=lambda: path.unlink(missing_ok=True))
 
     def _extra_next(self, zone: str) -> None:
         self._extra_zone = zone
