@@ -18,7 +18,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from PIL import Image
-from PySide6.QtCore import QBuffer, QPoint, QSize, Qt
+from PySide6.QtCore import QBuffer, QEvent, QPoint, QSize, Qt
 from PySide6.QtGui import QImage, QImageReader
 from PySide6.QtWidgets import QApplication
 
@@ -200,7 +200,7 @@ def draw(app: QApplication, name: str, ground: Ground, size: tuple[int, int]) ->
     _save(image, path)
     stage.window.close()
     stage.window.deleteLater()
-    app.processEvents()
+    app.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     return path
 
 
