@@ -1,4 +1,4 @@
-"""Verbs about plans and cars: plans, plan-check, cars, new, facts, describe, undo, redo, log, rebuild."""
+"""Verbs about cars: cars, new, facts, describe, undo, redo, log, rebuild."""
 
 from __future__ import annotations
 
@@ -8,10 +8,8 @@ from datetime import datetime
 from itertools import groupby
 from pathlib import Path
 
-from lapseam.domain.errors import Mistake, NotFound
+from lapseam.domain.errors import Mistake
 from lapseam.places import default_workspace
-from lapseam.workflow import shelf
-from lapseam.workflow.shelf import Grade, Problem
 from lapseam.workflow.yard import DETAILS
 
 from .verb import Ask, Verb
@@ -29,42 +27,6 @@ def _nothing(parser: argparse.ArgumentParser) -> None:
 def stock(parser: argparse.ArgumentParser) -> None:
     """The stock number, which nearly every verb wants."""
     parser.add_argument("stock", metavar="STOCK", help="the car's stock number")
-
-
-def _plans(ask: Ask) -> int:
-    found = shelf.plans_on_shelf(workspace_of(ask))
-    ask.out.answer(found)
-    ask.out.table([(one.id, f"from {one.base}" if one.base else "", one.title) for one in found])
-    return 0
-
-
-def _plan_check_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="the plan file")
-
-
-def _plan_check(ask: Ask) -> int:
-    path = Path(ask.args.file)
-    if not path.is_file():
-        raise NotFound(f"There is no plan file {path}.", next_step="Check the path; list plans with: lapseam plans")
-    problems = shelf.check_plan(path)
-    ask.out.answer({"problems": [_told(one) for one in problems]})
-    for problem in problems:
-        ask.out.say(str(problem))
-    errors = sum(1 for problem in problems if problem.severity is Grade.ERROR)
-    ask.out.say(f"{errors} errors, {len(problems) - errors} warnings." if problems else "The plan is sound.")
-    return 1 if errors else 0
-
-
-def _told(problem: Problem) -> dict[str, object]:
-    return {
-        "file": problem.file,
-        "line": problem.line,
-        "column": problem.column,
-        "word": problem.word,
-        "words": problem.words,
-        "remedy": problem.remedy,
-        "severity": problem.severity.value,
-    }
 
 
 def _cars(ask: Ask) -> int:
@@ -199,9 +161,6 @@ def _rebuild(ask: Ask) -> int:
 
 
 VERBS: tuple[Verb, ...] = (
-    Verb("plans", "list the shot plans", _nothing, _plans, needs_workspace=False, by_somebody=False),
-    Verb("plan-check", "check a plan file; every problem at once", _plan_check_arguments, _plan_check,
-         needs_workspace=False, by_somebody=False),
     Verb("cars", "list the cars", _nothing, _cars, by_somebody=False),
     Verb("new", "make a car under its stock number", _new_arguments, _new, makes_workspace=True),
     Verb("describe", "say what the car is called, its serial and odometer", _describe_arguments, _describe),

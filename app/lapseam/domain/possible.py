@@ -6,14 +6,16 @@ from collections.abc import Iterable, Mapping
 from itertools import combinations, product
 from math import prod
 
-from .condition import Condition, Value
+from .condition import Condition, Facts, Value
 from .plan import FactAsked, FactKind
 
 MOST_TRIES = 50_000
 
 
-def can_hold(conditions: Iterable[Condition | None], facts: Mapping[str, FactAsked]) -> bool:
-    """Whether some car answers all conditions with true.
+def can_hold(
+    conditions: Iterable[Condition | None], facts: Mapping[str, FactAsked], given: Facts | None = None
+) -> bool:
+    """Whether some car answers all conditions with true; `given` holds the answers that are known of it.
 
     Exact for choices, flags, and numbers compared with constants. Above `MOST_TRIES` combinations the answer is
     True: an unproved contradiction is not reported.
@@ -21,7 +23,11 @@ def can_hold(conditions: Iterable[Condition | None], facts: Mapping[str, FactAsk
     asked = [condition for condition in conditions if condition is not None]
     names = list(dict.fromkeys(name for condition in asked for name in condition.names()))
     literals = {pair for condition in asked for pair in condition.literals()}
-    answers = [_answers(facts[name], [value for fact, value in literals if fact == name]) for name in names]
+    known: Facts = given or {}
+    answers = [
+        [known[name]] if name in known else _answers(facts[name], [value for fact, value in literals if fact == name])
+        for name in names
+    ]
     if prod(len(values) for values in answers) > MOST_TRIES:
         return True
     return any(

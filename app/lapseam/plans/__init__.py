@@ -8,12 +8,14 @@ from .car_file import CarFile, read_car_file
 from .catalogue import PlanFile, find_plans
 from .check import check_plan
 from .claim_file import load_claim_rules
+from .kept_ids import keep_ids
 from .notes import Notes, read_notes
 from .plan import load_plan, vocabulary_for
 from .plan_copy import digest, dump_plan, plan_from
 from .problems import Grade, Problem
 from .reference import reference
 from .schema import schemas
+from .search_words import load_search_words
 from .vocabulary import load_lists, load_vocabulary
 
 __all__ = [
@@ -26,9 +28,11 @@ __all__ = [
     "digest",
     "dump_plan",
     "find_plans",
+    "keep_ids",
     "load_claim_rules",
     "load_lists",
     "load_plan",
+    "load_search_words",
     "load_vocabulary",
     "plan_from",
     "read_car_file",

@@ -172,14 +172,17 @@ def with_shots(vocabulary: Vocabulary, shots: Mapping[str, tuple[frozenset[str],
     """The vocabulary whose rust-prone places name the shots of one plan that prove them.
 
     `shots` gives for each shot its components and whether it is a rust shot with a close frame, in the plan's order.
-    A place that names its shots keeps those that the plan has. Where that is none, as in a house's plan with shots of
-    its own, the place gets the rust shots that share a component with it.
+    A place keeps those of its named shots that the plan has. Rust shots that no place names, as a house's own plan has
+    them, prove the places whose own part, the first component, they show; a place that names none is proved by every
+    rust shot that shares a component with it.
     """
+    named = {shot for place in vocabulary.rust_places.values() for shot in place.shots}
     places = {}
     for place in vocabulary.rust_places.values():
-        named = tuple(shot for shot in place.shots if shot in shots)
-        shared = (shot for shot, (parts, rust) in shots.items() if rust and not parts.isdisjoint(place.components))
-        places[place.id] = replace(place, shots=named or tuple(shared))
+        kept = [shot for shot in place.shots if shot in shots]
+        where = set(place.components[:1] if place.shots else place.components)
+        kept += [shot for shot, (parts, rust) in shots.items() if rust and shot not in named and parts & where]
+        places[place.id] = replace(place, shots=tuple(kept))
     return replace(vocabulary, rust_places=places)
 
 

@@ -12,9 +12,11 @@ from lapseam import plans
 from lapseam.domain.admission import refused, unknown
 from lapseam.domain.car import Car, House
 from lapseam.domain.changes import Changes, Entry
+from lapseam.domain.condition import Scalar, Value
 from lapseam.domain.decision import Decision
 from lapseam.domain.errors import Mistake, NotFound
 from lapseam.domain.photo import Photo
+from lapseam.domain.plan import FactAsked, FactKind
 from lapseam.storage import Workspace
 
 from .runner import Runner
@@ -155,3 +157,18 @@ def plan_path(folder: Path, name: str) -> Path:
         words = unknown(name, "plan", known)
         raise NotFound(words[0].upper() + words[1:] + ".", next_step="List the plans with: lapseam plans")
     return known[name]
+
+
+def typed_fact(asked: FactAsked, said: str) -> Value:
+    """What a person typed as the kind of answer the fact wants; a word that is none stays as typed."""
+    if asked.kind is FactKind.FLAG:
+        return {"true": True, "yes": True, "false": False, "no": False}.get(said.lower(), said)
+    if asked.kind is FactKind.NUMBER:
+        try:
+            number: Scalar = float(said) if "." in said else int(said)
+        except ValueError:
+            return said
+        return number
+    if asked.kind is FactKind.LIST:
+        return tuple(word.strip() for word in said.split(",") if word.strip())
+    return said

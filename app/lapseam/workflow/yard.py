@@ -12,13 +12,14 @@ from lapseam import plans
 from lapseam.domain.admission import fact_value_objection, unknown
 from lapseam.domain.car import Car, House
 from lapseam.domain.changes import Changes, Entry
-from lapseam.domain.condition import Scalar, Value
+from lapseam.domain.condition import Value
 from lapseam.domain.decision import CarDetails, Decision, FactAnswer
 from lapseam.domain.errors import Mistake
-from lapseam.domain.plan import FactAsked, FactKind
+from lapseam.domain.plan import FactAsked, Plan
 from lapseam.storage import CarLine
 
-from .office import Choice, Done, Drop, Office, plan_path
+from .office import Choice, Done, Drop, Office, typed_fact
+from .shelf import read_plan
 
 DETAILS: dict[str, type] = {
     "year": int,
@@ -109,19 +110,19 @@ class Yard(Office):
         return Done(Changes.EVERYTHING, entry, entry.words)
 
     def _new_car(self, stock: str, plan_name: str, by: str, details: dict[str, Any]) -> Done:
-        return self._make(stock, plan_name, by, (CarDetails(by=by, at=self.now(), **_known_details(details)),))
+        plan = read_plan(self.folder, plan_name)
+        return self._make(stock, plan, by, (CarDetails(by=by, at=self.now(), **_known_details(details)),))
 
     def _car_from_file(self, path: Path, plan_name: str, by: str) -> Done:
-        file = plans.read_car_file(path)
+        plan = read_plan(self.folder, plan_name)
+        file = plans.read_car_file(path, plan.vocabulary)
         at = self.now()
-        facts = tuple(FactAnswer(fact, value, by, at) for fact, value in file.facts.items())
-        done = self._make(file.stock, plan_name, by, (file.details(by, at), *facts))
+        done = self._make(file.stock, plan, by, (file.details(by, at), *file.answers(by, at)))
         if not self._workspace.house().name:
             self._workspace.save_house(file.house)
         return done
 
-    def _make(self, stock: str, plan_name: str, by: str, first: tuple[Decision, ...]) -> Done:
-        plan = plans.load_plan(plan_path(self.folder, plan_name))
+    def _make(self, stock: str, plan: Plan, by: str, first: tuple[Decision, ...]) -> Done:
         self.gate(first, Car(stock, plan))
         entry = self._workspace.book.new_car(
             stock, plans.dump_plan(plan), plans.digest(plan), plan.id, by=by, at=self.now(), decisions=first
@@ -150,21 +151,7 @@ def _fact_value(asked: FactAsked, said: str | Value) -> Value:
     """Read what a person typed as the kind of answer the fact wants."""
     value: Value = said
     if isinstance(said, str):
-        value = _typed(asked, said.strip())
+        value = typed_fact(asked, said.strip())
     if objection := fact_value_objection(asked, value):
         raise Mistake(objection + ".", next_step="Give one of the values, or 'unknown'.")
     return value
-
-
-def _typed(asked: FactAsked, said: str) -> Value:
-    if asked.kind is FactKind.FLAG:
-        return {"true": True, "yes": True, "false": False, "no": False}.get(said.lower(), said)
-    if asked.kind is FactKind.NUMBER:
-        try:
-            number: Scalar = float(said) if "." in said else int(said)
-        except ValueError:
-            return said
-        return number
-    if asked.kind is FactKind.LIST:
-        return tuple(word.strip() for word in said.split(",") if word.strip())
-    return said
