@@ -1,31 +1,46 @@
-"""Where to stand, in words beside the geometry of `domain.stand`. No Qt here."""
+"""Where to stand for a shot: its framing sketch, drawn by the domain, and the same in words. No Qt here."""
 
 from __future__ import annotations
 
-from lapseam.domain import stand as standing
-from lapseam.domain.plan import Camera, Shot
-from lapseam.domain.stand import HALF_LENGTH, HALF_WIDTH, LIFTED, ROOF, Point, Stand, View, field_deg
+from dataclasses import dataclass
+from functools import lru_cache
+
+from lapseam.domain.condition import Facts
+from lapseam.domain.framing import framing_of
+from lapseam.domain.plain_car import BodyForm, form_for
+from lapseam.domain.plan import Camera, Plan, Shot
+from lapseam.domain.sketch import Sketch, SketchWords, sketch_of
 
 from .words import _, look_word
 
-__all__ = [
-    "HALF_LENGTH",
-    "HALF_WIDTH",
-    "LIFTED",
-    "ROOF",
-    "Point",
-    "Stand",
-    "View",
-    "field_deg",
-    "lens_words",
-    "stand_for",
-    "words_for",
-]
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """The sketch of a shot, and `words` that say the same for somebody who cannot see it."""
+
+    sketch: Sketch
+    words: str
 
 
-def stand_for(shot: Shot) -> Stand:
-    """Where to stand for a shot, with its words."""
-    return standing.stand_for(shot, words_for(shot.camera))
+def stand_for(shot: Shot, plan: Plan, facts: Facts) -> Stand:
+    """Where to stand for a shot of a plan, drawn on the car's own body and steering side where they are known."""
+    form = form_for(plan.applies, facts)
+    return Stand(_drawn(shot, form, facts.get("steering_side") != "right", _sketch_words()), words_for(shot.camera))
+
+
+@lru_cache(maxsize=512)
+def _drawn(shot: Shot, form: BodyForm, driver_left: bool, words: SketchWords) -> Sketch:
+    return sketch_of(framing_of(shot, form, driver_left=driver_left), words)
+
+
+def _sketch_words() -> SketchWords:
+    return SketchWords(
+        front=_("front"),
+        left=_("left"),
+        right=_("right"),
+        metres=_("{metres:g} m"),
+        high=_("{metres:g} m high"),
+    )
 
 
 def words_for(camera: Camera) -> str:

@@ -222,6 +222,7 @@ _UNDERNEATH: dict[str, Boxes] = {
 }
 
 _WHOLE = _mid((-2.4, 2.4), 0.9, (0.0, 1.38))
+_LOW_CORNERS = _pair((2.1, 2.38), (0.5, 0.84), (0.22, 0.5)) + _pair((-2.38, -2.1), (0.5, 0.84), (0.22, 0.5))
 _TABLE = _mid((-0.3, 0.3), 0.3, (0.74, 0.76))
 
 _SESSION: dict[str, Boxes] = {
@@ -249,7 +250,7 @@ _SESSION: dict[str, Boxes] = {
     "braking": _left((0.5, 0.62), (0.2, 0.5), (0.5, 0.75)) + _mid((-1.0, 1.8), 0.8, (0.0, 0.66)),
     "warm-gauges": _left((0.52, 0.64), (0.2, 0.5), (0.78, 0.94)),
     "after-drive-leaks": _mid((1.05, 1.95), 0.4, (0.0, 0.02)),
-    "loading-condition": _WHOLE,
+    "loading-condition": _WHOLE + _LOW_CORNERS + _pair(_FRONT, _TYRE, (0.0, 0.66)) + _pair(_REAR, _TYRE, (0.0, 0.66)),
     "loading-odometer": _left((0.54, 0.62), (0.31, 0.43), (0.79, 0.85)),
     "tie-downs": _pair((1.2, 1.75), (0.7, 0.92), (0.0, 0.6)) + _pair((-1.7, -1.1), (0.7, 0.92), (0.0, 0.6)),
 }

@@ -43,6 +43,9 @@ _CLOSE_M = 0.8
 _LEAST_FACE = 0.15
 """The cosine of the most slanting view in which a panel's face still shows."""
 
+_LOW_M = 0.6
+"""A camera outside that is no higher is there for the car's lower parts."""
+
 _CENTRED_M = 0.2
 """A part whose middle is nearer to the centre line than this belongs to neither side."""
 
@@ -198,11 +201,22 @@ def _gathered(scene: Scene, parts: Parts, both: bool) -> tuple[Target, ...]:
 def _meant(scene: Scene, name: str, boxes: tuple[Box, ...], held: Sequence[Target], both: bool) -> tuple[Target, ...]:
     """The part nearest to what is held already, else to where the camera is; with its twin if `both`."""
     near = held[0].box.centre if held else about_here(scene)
+    boxes = _whole_or_parts(scene, boxes)
     lead = min(boxes, key=lambda one: round((one.centre - near).length(), 6))
     twin = lead.mirrored()
     if both and twin != lead and twin in boxes and _even(held):
         return Target(name, lead), Target(name, twin)
     return (Target(name, lead),)
+
+
+def _whole_or_parts(scene: Scene, boxes: tuple[Box, ...]) -> tuple[Box, ...]:
+    """Of a subject that is the whole car first and its low parts after: the parts if the camera is close and low."""
+    reach = boxes[0].high - boxes[0].low
+    size, camera = PROPORTIONS[scene.form], scene.camera
+    if len(boxes) == 1 or reach.x < 0.9 * (size.nose - size.tail):
+        return boxes
+    low = camera.at == "outside" and scene.distance < _BOTH_SIDES_M and (camera.height_m or 1.0) <= _LOW_M
+    return boxes[1:] if low else boxes[:1]
 
 
 def _try(scene: Scene, targets: Sequence[Target]) -> Stand | None:

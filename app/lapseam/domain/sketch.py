@@ -32,13 +32,13 @@ class Side(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class SketchWords:
-    """The words of a sketch, so that a front can say them in its language. `metres` turns a length into words."""
+    """The words of a sketch, for fronts in other languages; `metres` and `high` have a place for a length in metres."""
 
     front: str = "front"
     left: str = "left"
     right: str = "right"
-    metres: Callable[[float], str] = "{:g} m".format
-    high: Callable[[float], str] = "{:g} m high".format
+    metres: str = "{metres:g} m"
+    high: str = "{metres:g} m high"
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +105,7 @@ def _from_above(framing: Framing, words: SketchWords) -> View:
     shapes.append(Word(Role.WORD, words.front, (-size.nose, -clear * 0.75 * size.half_width), (-1.0, -0.4 * clear)))
     distance = framing.shot.camera.distance_m
     if distance is not None:
-        shapes.append(_distance_word(framing.stands[0], words.metres(distance), Side.ABOVE))
+        shapes.append(_distance_word(framing.stands[0], words.metres.format(metres=distance), Side.ABOVE))
     return View(Side.ABOVE, tuple(shapes))
 
 
@@ -125,7 +125,8 @@ def _from_the_side(framing: Framing, words: SketchWords) -> View:
     shapes += [*_sight(framing, side), *car, *_targets(framing, side)]
     eye, way = _FLAT[side](main.pose.eye), _way(main.pose, side)
     aim = _FLAT[side](main.targets[0].box.centre)
-    if framing.shot.camera.at not in _NO_ROOM:
+    plumb = abs(main.pose.ahead.z) > 0.95 and framing.setting is Setting.GROUND
+    if framing.shot.camera.at not in _NO_ROOM and not plumb:
         shapes += person(eye, 1 if eye[0] >= aim[0] else -1, _head_room(framing, main.pose.eye))
     shapes += _height(framing, eye, 1 if eye[0] >= aim[0] else -1, words)
     shapes += [CameraSign(eye, way), *_side_words(framing, side, words)]
@@ -207,7 +208,8 @@ def _way(pose: Pose, side: Side) -> Point:
 
 def _nose_mark(nose: float, half_width: float) -> Path:
     """A solid wedge on the hood that points ahead."""
-    tip, back, wide = -(nose - 0.22), -(nose - 0.5), min(0.16, 0.4 * half_width)
+    big = min(half_width / 0.9, 1.0)
+    tip, back, wide = -(nose - 0.22 * big), -(nose - 0.5 * big), 0.16 * big
     return line(Role.NOSE, (tip, 0.0), (back, wide), (back, -wide), closed=True)
 
 
@@ -238,7 +240,12 @@ def _height(framing: Framing, eye: Point, away: int, words: SketchWords) -> Iter
     if height is None or abs(height - eye[1]) > 0.12:
         return
     yield line(Role.AXIS, (eye[0], 0.0), eye)
-    yield Word(Role.MEASURE, words.high(height), (eye[0] + 0.7 * away, min(eye[1], 1.6) * 0.5), (float(away), 0.0))
+    yield Word(
+        Role.MEASURE,
+        words.high.format(metres=height),
+        (eye[0] + 0.7 * away, min(eye[1], 1.6) * 0.5),
+        (float(away), 0.0),
+    )
 
 
 def _side_words(framing: Framing, side: Side, words: SketchWords) -> Iterable[Shape]:
@@ -266,9 +273,9 @@ def _table(framing: Framing, words: SketchWords) -> tuple[View, View]:
     side.append(CameraSign(eye, _way(stand.pose, Side.TABLE_SIDE)))
     distance, height = framing.shot.camera.distance_m, framing.shot.camera.height_m
     if distance is not None:
-        side.append(Word(Role.MEASURE, words.metres(distance), eye, (1.0, 0.0)))
+        side.append(Word(Role.MEASURE, words.metres.format(metres=distance), eye, (1.0, 0.0)))
     if height is not None:
         rule = edge + 0.2
         side.append(line(Role.AXIS, (rule, 0.0), (rule, height)))
-        side.append(Word(Role.MEASURE, words.high(height), (rule, height), (0.3, 1.0)))
+        side.append(Word(Role.MEASURE, words.high.format(metres=height), (rule, height), (0.3, 1.0)))
     return View(Side.TABLE_ABOVE, tuple(above)), View(Side.TABLE_SIDE, tuple(side))

@@ -13,10 +13,13 @@ from .component_places import DRIVER_Y
 from .plain_car import PROPORTIONS, BodyForm
 from .plan import Camera, Shot
 from .pose import Pose, holding, in_frame, look_at, project
-from .space import Box, Place, towards
+from .space import Box, Place, bearing_of, towards
 
 WHOLE_CAR_M = 2.5
 """From this distance on, the camera is turned to the middle of the car if the car fits the picture."""
+
+_PANEL_M = 0.19
+"""A part no thicker than this is a panel, and shows from the side that it faces."""
 
 _COMMON_LENS = (35.0, 50.0)
 _WAYS = {
@@ -86,14 +89,13 @@ def _across(scene: Scene) -> float | None:
 
 
 def facing(scene: Scene, part: Box) -> float | None:
-    """The bearing that a part on the skin faces; None for one that lies within or on top."""
-    size = PROPORTIONS[scene.form]
-    centre = part.centre
-    if centre.x > size.front_axle + 0.6 * (size.nose - size.front_axle):
+    """The bearing that a panel on the skin faces; None for what lies within, on top, or shows from all round."""
+    size, centre, reach = PROPORTIONS[scene.form], part.centre, part.high - part.low
+    if reach.x <= _PANEL_M and centre.x > size.front_axle + 0.6 * (size.nose - size.front_axle):
         return 0.0
-    if centre.x < size.rear_axle + 0.6 * (size.tail - size.rear_axle):
+    if reach.x <= _PANEL_M and centre.x < size.rear_axle + 0.6 * (size.tail - size.rear_axle):
         return 180.0
-    if abs(centre.y) > 0.62 * size.half_width:
+    if reach.y <= _PANEL_M and abs(centre.y) > 0.62 * size.half_width:
         return 270.0 if centre.y > 0 else 90.0
     return None
 
@@ -133,7 +135,7 @@ def from_bearing(scene: Scene, boxes: Sequence[Box], bearing: float) -> Pose | N
         return Place(middle.x + way.x * reach, middle.y + way.y * reach, height)
 
     near, far = 0.0, scene.distance + 2 * PROPORTIONS[scene.form].nose
-    for _halving in range(40):
+    for _halving in range(24):
         reach = (near + far) / 2
         if min(one.distance(eye(reach)) for one in boxes) < scene.distance:
             near = reach
@@ -157,9 +159,11 @@ def from_words(scene: Scene, boxes: Sequence[Box]) -> Pose | None:
     """Back from the subject against the way the lens points, at the plan's height."""
     camera = scene.camera
     middle = _middle([one.centre for one in boxes])
-    look = _look(camera.look, middle, scene)
-    height = camera.height_m if camera.height_m is not None else middle.z - look.z * scene.distance
+    look = _look(camera.look, middle)
     level = Place(look.x, look.y, 0.0)
+    if camera.at == "outside" and level.length() > 0.5:
+        return from_bearing(scene, boxes, bearing_of(level.times(-1.0)))
+    height = camera.height_m if camera.height_m is not None else middle.z - look.z * scene.distance
     if level.length() < 1e-9:
         off = abs(middle.z - height)
         if not 0.6 * scene.distance <= off <= 1.4 * scene.distance or (height < middle.z) != (look.z > 0):
@@ -192,7 +196,7 @@ def _straightened(pose: Pose, look: Place, boxes: Sequence[Box]) -> Pose:
     return turned if all(at and min(at) >= 0.08 and max(at) <= 0.92 for at in seen) else pose
 
 
-def _look(words: str, at: Place, scene: Scene) -> Place:
+def _look(words: str, at: Place) -> Place:
     """The direction of a look such as `up-left`, one metre long; inward and outward by the side of the subject."""
     side = at.y if abs(at.y) > 0.02 else -1.0
     ways = {

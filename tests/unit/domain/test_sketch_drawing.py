@@ -127,7 +127,7 @@ def test_the_svg_escapes_every_word(full: Plan) -> None:
     shot = shot_of(full, "dash-cluster")
     hostile = "</text><script>'\"&"
     spot = replace(shot.camera, spot=hostile)
-    words = SketchWords(front=hostile, metres=lambda length: hostile)
+    words = SketchWords(front=hostile, metres=hostile)
     drawn = sketch_of(framing_of(replace(shot, camera=spot)), words)
     text = sketch_svg(drawn, title=hostile, font='x" onload="y')
     root = ElementTree.fromstring(text)

@@ -219,7 +219,7 @@ def _shot_text(car: Car, coverage: Coverage, line: ShotCoverage) -> ShotText:
         close_up=close_words(shot),
         must=_must(car, shot),
         cautions=_cautions(car.plan, shot),
-        stand=stand_for(shot),
+        stand=stand_for(shot, car.plan, car.fact_values()),
         rust=shot.rust,
         frames_words=frames_words(shot, car.frames_of(shot.id)),
         state=line.state,
