@@ -15,7 +15,6 @@ from .plan_copy import digest, dump_plan, plan_from
 from .problems import Grade, Problem
 from .reference import reference
 from .schema import schemas
-from .search_words import load_search_words
 from .vocabulary import load_lists, load_vocabulary
 
 __all__ = [
@@ -32,7 +31,6 @@ __all__ = [
     "load_claim_rules",
     "load_lists",
     "load_plan",
-    "load_search_words",
     "load_vocabulary",
     "plan_from",
     "read_car_file",

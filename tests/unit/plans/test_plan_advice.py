@@ -9,8 +9,8 @@ import pytest
 from fakes.plan_folder import PlanFolder, write_plan_folder
 from lapseam.domain.condition import Condition
 from lapseam.domain.plan import FactAsked, FactKind
-from lapseam.plans import Grade, check_plan, load_plan
 from lapseam.domain.possible import always_holds, can_hold
+from lapseam.plans import Grade, check_plan, load_plan
 
 
 @pytest.fixture
