@@ -168,7 +168,7 @@ def test_chapters_are_walked_with_the_arrow_keys(qtbot, stage):
     assert asked.args == ["s2-outside"]
 
 
-@pytest.mark.parametrize(("width", "height"), [(1024, 640), (1280, 800), (2560, 1440)])
+@pytest.mark.parametrize(("width", "height"), [(1100, 660), (1280, 800), (2560, 1440)])
 def test_what_the_person_must_read_is_never_squeezed(qtbot, stage, width: int, height: int):
     stage.window.resize(width, height)
     qtbot.waitUntil(lambda: stage.window.width() == width)

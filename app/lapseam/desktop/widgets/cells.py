@@ -10,7 +10,6 @@ from lapseam.domain.coverage import State
 from ..ribbon import Cell
 from ..theme import Inks, letter
 
-
 _ROOM_FOR_THICK = 7
 """Narrower than this, in pixels, a thick outline would fill an open cell and make it look covered."""
 
