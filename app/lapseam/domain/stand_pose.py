@@ -21,6 +21,9 @@ WHOLE_CAR_M = 2.5
 _PANEL_M = 0.19
 """A part no thicker than this is a panel, and shows from the side that it faces."""
 
+_GLASS_M = 0.5
+"""How far the windshield and the rear glass lean, from the belt line to the roof, in metres."""
+
 _COMMON_LENS = (35.0, 50.0)
 _WAYS = {
     "forward": Place(1, 0, 0),
@@ -121,7 +124,8 @@ def clear_of_the_body(scene: Scene, eye: Place) -> bool:
         return True
     size = PROPORTIONS[scene.form]
     inside = size.tail < eye.x < size.nose and abs(eye.y) < size.half_width
-    top = size.roof if size.rear_axle < eye.x < size.cowl else size.belt
+    into = min(eye.x - size.rear_axle, size.cowl - eye.x) / _GLASS_M
+    top = size.belt + min(max(into, 0.0), 1.0) * (size.roof - size.belt)
     return not inside or eye.z - scene.raised > top
 
 

@@ -134,6 +134,17 @@ def test_the_lens_points_the_way_the_plan_says(framings: tuple[Framing, ...]) ->
         assert framing.stands[0].pose.ahead.dot(way) > cos(radians(66)), framing.shot.id
 
 
+def test_a_camera_outside_never_stands_in_the_sheet_metal(framings: tuple[Framing, ...]) -> None:
+    for framing in framings:
+        if framing.shot.camera.at not in ("outside", "ladder") or framing.form is BodyForm.MOTORCYCLE:
+            continue
+        size = PROPORTIONS[framing.form]
+        for stand in framing.stands:
+            eye = stand.pose.eye
+            inside = size.tail < eye.x < size.nose and abs(eye.y) < size.half_width
+            assert not inside or eye.z - framing.raised_m > size.belt, (framing.shot.id, stand.targets[0].component)
+
+
 def test_under_the_lift_the_camera_is_below_the_floor_and_never_in_the_ground(framings: tuple[Framing, ...]) -> None:
     for framing in framings:
         for stand in framing.stands:
