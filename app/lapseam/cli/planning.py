@@ -1,4 +1,4 @@
-"""Verbs about plans: plans, plan-check, reach."""
+"""Verbs about plans: plans, plan-check, reach, ask-again."""
 
 from __future__ import annotations
 
@@ -141,10 +141,29 @@ def _reach_told(found: Reach) -> dict[str, object]:
     }
 
 
+def _ask_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("name", metavar="NAME", help="the new plan's id, for instance asked-t-114")
+    parser.add_argument("components", metavar="COMPONENT", nargs="+", help="what the buyer asked about")
+    parser.add_argument("--title", default="", help="the question, in the buyer's own words")
+    parser.add_argument("--view", default="", help="a view of the plan buyer-asked; else the usual one for each zone")
+
+
+def _ask(ask: Ask) -> int:
+    args = ask.args
+    path = shelf.ask_again(
+        workspace_of(ask), name=args.name, title=args.title, components=args.components, view=args.view
+    )
+    ask.out.answer({"plan": args.name, "path": path})
+    ask.out.say(f"The plan {args.name} stands in {path}. Fill in the exact places, then: lapseam plan-check {path}")
+    return 0
+
+
 VERBS: tuple[Verb, ...] = (
     Verb("plans", "list the shot plans", _plans_arguments, _plans, needs_workspace=False, by_somebody=False),
     Verb("plan-check", "check a plan file; every problem at once", _plan_check_arguments, _plan_check,
          needs_workspace=False, by_somebody=False),
     Verb("reach", "what a plan shows and proves, component by component", _reach_arguments, _reach,
+         needs_workspace=False, by_somebody=False),
+    Verb("ask-again", "make a small plan of what a buyer asked to see again", _ask_arguments, _ask,
          needs_workspace=False, by_somebody=False),
 )  # fmt: skip

@@ -4,6 +4,8 @@ May import: `lapseam.domain`, ruamel.yaml (this is its home) and pydantic. Knows
 Every problem is told at once, with file, line, column and a remedy; a broken file raises `PlanBroken` or `NotesBroken`.
 """
 
+from .asked import BASE as ASKED_BASE
+from .asked import asked_plan
 from .car_file import CarFile, read_car_file
 from .catalogue import PlanFile, find_plans
 from .check import check_plan
@@ -16,13 +18,16 @@ from .problems import Grade, Problem
 from .reference import reference
 from .schema import schemas
 from .vocabulary import load_lists, load_vocabulary
+from .writing import write_whole
 
 __all__ = [
+    "ASKED_BASE",
     "CarFile",
     "Grade",
     "Notes",
     "PlanFile",
     "Problem",
+    "asked_plan",
     "check_plan",
     "digest",
     "dump_plan",
@@ -38,4 +43,5 @@ __all__ = [
     "reference",
     "schemas",
     "vocabulary_for",
+    "write_whole",
 ]

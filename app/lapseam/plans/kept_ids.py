@@ -6,7 +6,6 @@ the outlets' lists and whoever compares two cars rely on an id meaning the same 
 
 from __future__ import annotations
 
-import os
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from .plan import PlanRows, read_plan
 from .problems import Mark, Problems, did_you_mean
 from .reading import Reading, Row
 from .vocabulary import raise_broken
+from .writing import write_whole
 
 KEPT_IDS = "shot-ids.lock"
 """The file beside the plans; YAML, though it is not a plan and not to be edited by hand."""
@@ -100,9 +100,4 @@ def _write(file: Path, kept: Kept) -> None:
     for plan in sorted(kept):
         lines.append(f"{plan}:{'' if kept[plan] else ' {}'}\n")
         lines.extend(f"  {shot}: [{', '.join(parts)}]\n" for shot, parts in kept[plan].items())
-    new = file.with_suffix(".new")
-    with new.open("w", encoding="utf-8") as out:
-        out.writelines(lines)
-        out.flush()
-        os.fsync(out.fileno())
-    new.replace(file)
+    write_whole(file, "".join(lines))

@@ -6,7 +6,8 @@ ships unless a folder `vocabulary` lies beside it.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from lapseam import plans
@@ -24,6 +25,7 @@ __all__ = [
     "Grade",
     "PlanFile",
     "Problem",
+    "ask_again",
     "check_plan",
     "keep_ids",
     "plan_at",
@@ -32,6 +34,9 @@ __all__ = [
     "reach_of",
     "read_plan",
 ]
+
+
+_PLAN_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
 def plans_on_shelf(folder: Path | None) -> tuple[PlanFile, ...]:
@@ -108,6 +113,30 @@ def plan_totals(path: Path) -> Totals:
         PlanBroken: it does not load.
     """
     return totals(plan_at(path))
+
+
+def ask_again(folder: Path, *, name: str, title: str, components: Sequence[str], view: str = "") -> Path:
+    """Write a small plan into the workspace that asks for the chosen components again. Answers with its file.
+
+    Raises:
+        Mistake: there is such a plan already, the name is no id, or a component or view is none.
+    """
+    views = plan_at(shot_plans() / f"{plans.ASKED_BASE}.yaml")
+    known = views.vocabulary.components()
+    for part in components:
+        if part not in known:
+            words = unknown(part, "component", known)
+            raise Mistake(words[0].upper() + words[1:] + ".", next_step="They stand in vocabulary/zones.yaml.")
+    if view and views.shot(view) is None:
+        words = unknown(view, "view", [shot.id for shot in views.shots])
+        raise Mistake(words[0].upper() + words[1:] + ".", next_step=f"Read them with: lapseam reach {views.id}")
+    path = folder / "plans" / f"{name}.yaml"
+    if not _PLAN_NAME.fullmatch(name) or path.exists() or name in [one.id for one in plans_on_shelf(folder)]:
+        raise Mistake(f"{name!r} cannot be the new plan's name.", next_step="Take a new one, such as asked-t-114.")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    chosen = [known[part] for part in dict.fromkeys(components)]
+    plans.write_whole(path, plans.asked_plan(name, title or f"Asked for: {name}", chosen, views, view))
+    return path
 
 
 def _vocabulary(path: Path) -> Path:
