@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import UTC, date, datetime, timedelta
 from hashlib import sha256
 
+from lapseam.domain.call import AnswerBasis, Asked, Call, Wanted
 from lapseam.domain.condition import Condition
 from lapseam.domain.decision import (
     CarDetails,
@@ -122,5 +123,25 @@ def every_kind(at: datetime) -> tuple[Decision, ...]:
         Waiver(WaiverOf.SHOT, "rear-34-left", "garage wall", "Jun Thornby", at),
         Release(sha, Verdict.SHOW, "plate hidden", BY, at),
         Lead(sha, BY, at),
+        Asked(1, Wanted.SHOT, "front-34-left", "Can I see the other corner?", BY, at, date(2026, 5, 14), BY, "sent"),
+        Call(
+            1,
+            "Does it run?",
+            "It turns over.",
+            AnswerBasis.TOLD,
+            BY,
+            at,
+            known_by="owner before last",
+            source="statement:1",
+            edition=1,
+            caller="blue notebook, page 4",
+            sent="one photo",
+            photos=(sha,),
+            call_back=date(2026, 5, 13),
+            promise="the clock",
+            kept=date(2026, 5, 13),
+            kept_by=BY,
+            kept_words="called back",
+        ),
         Signoff("Jun Thornby", "manager", at, "ab" * 32, ("shots-missing",)),
     )

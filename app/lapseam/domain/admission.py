@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 from functools import singledispatch
 
+from .call import AnswerBasis, Asked, Call, Wanted
 from .car import Car
 from .condition import Value
 from .decision import (
@@ -313,3 +314,40 @@ def _(decision: Lead, car: Car) -> Iterator[str]:
 @_against.register
 def _(decision: Signoff, car: Car) -> Iterator[str]:
     yield from _words(decision.role, "the signer's role")
+
+
+@_against.register
+def _(decision: Asked, car: Car) -> Iterator[str]:
+    words = car.plan.vocabulary
+    yield from _words(decision.question, "the question")
+    known: dict[Wanted, Iterable[str]] = {
+        Wanted.SHOT: _shots(car),
+        Wanted.CHECK: words.checks,
+        Wanted.MEASURE: words.measurements,
+        Wanted.COMPONENT: words.components(),
+    }
+    if decision.wanted in known:
+        yield from _named(decision.subject, f"{decision.wanted}", known[decision.wanted])
+    elif decision.subject:
+        yield "what is on no list of the plan has no id; say it in the question"
+    if decision.done is not None:
+        yield from _words(decision.done_by, "who dealt with it")
+
+
+@_against.register
+def _(decision: Call, car: Car) -> Iterator[str]:
+    yield from _words(decision.question, "the question")
+    yield from _words(decision.answer, "the answer")
+    if decision.basis is not AnswerBasis.NOT_KNOWN and not decision.known_by.strip():
+        yield "an answer needs how it is known (photo, test, paper, who said it), or say not-known"
+    if decision.edition is not None and decision.edition < 1:
+        yield "editions count from 1"
+    yield from _photos(decision.photos, car)
+    if decision.call_back is not None and decision.call_back < decision.at.date():
+        yield "the day to call back lies before the call"
+    if decision.promise.strip() and decision.call_back is None:
+        yield "a promise to call back needs its day"
+    if decision.kept is not None and decision.call_back is None:
+        yield "nothing was promised, so nothing can be kept"
+    if decision.kept is not None and decision.kept < decision.at.date():
+        yield "a promise cannot be kept before the call"

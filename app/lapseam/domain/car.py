@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
+from .call import Asked, Call
 from .condition import Facts
 from .decision import (
     CarDetails,
@@ -38,7 +39,10 @@ class Person:
 
 @dataclass(frozen=True, slots=True)
 class House:
-    """The dealer's own settings. `one_person_firm` is the written rule that lets a lister sign his own work."""
+    """The dealer's own settings. `one_person_firm` is the written rule that lets a lister sign his own work.
+
+    Photos and looks are called old after `stale_photo_days` or `stale_km` driven since, tests after `stale_check_days`.
+    """
 
     name: str = ""
     units: tuple[str, ...] = ("mi", "in")
@@ -48,6 +52,7 @@ class House:
     mask_serial: bool = False
     stale_photo_days: int = 90
     stale_check_days: int = 60
+    stale_km: int = 500
 
     def person(self, name: str) -> Person | None:
         """The person of that name, or None."""
@@ -76,6 +81,8 @@ class Car:
     releases: Mapping[str, Release] = field(default_factory=dict)
     lead: Lead | None = None
     signoff: Signoff | None = None
+    asked: tuple[Asked, ...] = ()
+    calls: tuple[Call, ...] = ()
     revision: int = 0
 
     def fact_values(self) -> Facts:
@@ -119,6 +126,8 @@ class Car:
             *self.serials.values(),
             *self.waivers.values(),
             *self.releases.values(),
+            *self.asked,
+            *self.calls,
         )
 
 
@@ -150,5 +159,7 @@ def car_from(stock: str, plan: Plan, photos: Iterable[Photo], decisions: Iterabl
         releases=mapped(Release),  # type: ignore[arg-type]
         lead=mapped(Lead).get("lead"),  # type: ignore[arg-type]
         signoff=mapped(Signoff).get("signoff"),  # type: ignore[arg-type]
+        asked=tuple(mapped(Asked).values()),  # type: ignore[arg-type]
+        calls=tuple(mapped(Call).values()),  # type: ignore[arg-type]
         revision=revision,
     )

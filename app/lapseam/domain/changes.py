@@ -22,7 +22,8 @@ class Changes(Flag):
     STATEMENTS = auto()
     SIGNOFF = auto()
     EDITIONS = auto()
-    EVERYTHING = CARS | FACTS | PHOTOS | PLACEMENTS | FINDINGS | CHECKS | STATEMENTS | SIGNOFF | EDITIONS
+    CALLS = auto()
+    EVERYTHING = CARS | FACTS | PHOTOS | PLACEMENTS | FINDINGS | CHECKS | STATEMENTS | SIGNOFF | EDITIONS | CALLS
 
 
 @dataclass(frozen=True, slots=True)

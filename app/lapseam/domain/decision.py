@@ -1,6 +1,7 @@
 """Decisions: what people said about a car, each a row with who and when, each of which can be undone.
 
-Findings, checks, measurements, statements and serial readings are decisions too; they have modules of their own.
+Findings, checks, measurements, statements, serial readings and what callers asked are decisions too; they have modules
+of their own.
 `KINDS` names every kind; a decision's `key` is unique within its kind and car.
 """
 
@@ -11,6 +12,7 @@ from datetime import datetime
 from enum import StrEnum
 from typing import Final
 
+from .call import Asked, Call
 from .condition import Value
 from .finding import Finding
 from .statement import CheckResult, Measurement, SerialReading, Statement
@@ -264,6 +266,8 @@ Decision = (
     | Release
     | Lead
     | Signoff
+    | Asked
+    | Call
 )
 
 KINDS: Final[dict[str, type[Decision]]] = {
@@ -282,6 +286,8 @@ KINDS: Final[dict[str, type[Decision]]] = {
     "release": Release,
     "lead": Lead,
     "signoff": Signoff,
+    "asked": Asked,
+    "call": Call,
 }
 
 KIND_OF: Final[dict[type[Decision], str]] = {shape: kind for kind, shape in KINDS.items()}

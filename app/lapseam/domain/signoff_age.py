@@ -1,6 +1,7 @@
 """Sign-off rules about age: photos of the outside and underside, and everything that was run or measured.
 
-Days are the house's settings. What the record cannot know (whether the car stood outdoors over a winter) is not judged.
+Days and kilometres are the house's settings. What the record cannot know (whether the car stood outdoors over a winter)
+is not judged.
 """
 
 from __future__ import annotations
@@ -10,18 +11,14 @@ from datetime import date
 from types import MappingProxyType
 from typing import Final
 
+from .ageing import driven_since, odometer_readings
 from .coverage_gaps import UNDERSIDE
 from .signoff_case import Case, Evaluator
-from .statement import CheckVerdict, Measurement
+from .statement import CheckVerdict
 
-DRIVEN_KM: Final = 500.0
-"""Common practice: beyond this distance since the photos, the outside and underside may have changed."""
-KM_PER_MILE: Final = 1.609344
-"""Exact: the international mile."""
 _OUTSIDE_GROUP: Final = "outside"
 _RUN_ZONE: Final = "road-test"
 _RUN_MEASURES: Final = frozenset({"m-battery-rest", "m-battery-charge", "m-drip-count"})
-_ODOMETER: Final = "m-odometer"
 
 
 def _stale_photo(case: Case) -> tuple[str, ...]:
@@ -38,8 +35,8 @@ def _stale_photo(case: Case) -> tuple[str, ...]:
     if undated:
         reasons.append(f"{undated} views of the outside or underside carry no time, so their age is not known.")
     if newest:
-        driven = _driven_since(case, min(newest.values()))
-        if driven > DRIVEN_KM:
+        driven = driven_since(odometer_readings(case.car), min(newest.values()))
+        if driven > case.house.stale_km:
             reasons.append(f"The odometer has moved {driven:.0f} km since the first of these photos.")
     return tuple(reasons)
 
@@ -60,27 +57,6 @@ def _outside_days(case: Case) -> tuple[dict[str, date], int]:
         else:
             undated += 1
     return newest, undated
-
-
-def _driven_since(case: Case, day: date) -> float:
-    """Kilometres between the last odometer reading up to `day` (else the first after it) and the last of all."""
-    readings = sorted((when, km) for m in case.car.measurements if (found := _odometer(m)) for when, km in (found,))
-    if len(readings) < 2:
-        return 0.0
-    before = [km for when, km in readings if when <= day]
-    return readings[-1][1] - (before[-1] if before else readings[0][1])
-
-
-def _odometer(measurement: Measurement) -> tuple[date, float] | None:
-    if measurement.measure != _ODOMETER or not measurement.readings:
-        return None
-    reading = measurement.readings[-1]
-    digits = reading.value.replace(" ", "").replace(",", "")
-    try:
-        value = float(digits)
-    except ValueError:
-        return None
-    return measurement.on or measurement.at.date(), value * (KM_PER_MILE if reading.unit == "mi" else 1.0)
 
 
 def _stale_run(case: Case) -> tuple[str, ...]:

@@ -23,6 +23,7 @@ ROLES = ("photographer", "lister", "manager", "phone", "mechanic", "clerk", "dis
 UNITS = ("mi", "km", "in", "mm")
 _WORD = Text(120)
 _DAYS = Number(1, 3650, whole=True, unit="days")
+_KM = Number(1, 1_000_000, whole=True, unit="km")
 
 CAR = Shape(
     "car",
@@ -60,6 +61,7 @@ HOUSE = Shape(
         "mask_serial": Field(Flag(), "the public record shows only part of the serial", default=False),
         "stale_photo_days": Field(_DAYS, "after how many days a photo is called old", default=90),
         "stale_check_days": Field(_DAYS, "after how many days a check is called old", default=60),
+        "stale_km": Field(_KM, "after how many kilometres driven a photo is called old", default=500),
     },
 )
 

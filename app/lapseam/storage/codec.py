@@ -155,12 +155,13 @@ def entry_from(value: Json) -> Entry:
 
 
 def record_sha256(car: Car) -> str:
-    """What a signature signs: the digest of everything in the car's record but the signature.
+    """What a signature signs: the digest of everything in the car's record but the signature and what callers asked.
 
     Fields that stand at their default are left out, so that a later version of the program that knows more fields
-    finds the same digest under the same record. The number of the last journal step is no part of it.
+    finds the same digest under the same record. The number of the last journal step is no part of it. Calls and the
+    re-shoot list are never published, so a telephone that rings does not take a signature off.
     """
-    unsigned = replace(car, signoff=None)
+    unsigned = replace(car, signoff=None, asked=(), calls=())
     decisions = sorted(
         ([*key_of(decision), dumped(decision, defaults=False)] for decision in unsigned.decisions()),
         key=lambda one: (one[0], one[1]),

@@ -63,6 +63,12 @@ def _days(value: Any, tell: Tell) -> Any:
     return value
 
 
+def _distance(value: Any, tell: Tell) -> Any:
+    if isinstance(value, bool) or not isinstance(value, int) or value < 1:
+        tell(f"wants a whole number of kilometres from 1, not {_shown(value)}")
+    return value
+
+
 def _units(value: Any, tell: Tell) -> Any:
     distances, lengths = UNITS
     good = isinstance(value, list) and len(value) == 2 and value[0] in distances and value[1] in lengths
@@ -79,6 +85,7 @@ _FIELDS: Final[dict[str, Callable[[Any, Tell], Any]]] = {
     "mask_serial": _flag,
     "stale_photo_days": _days,
     "stale_check_days": _days,
+    "stale_km": _distance,
 }
 
 

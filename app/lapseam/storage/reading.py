@@ -14,7 +14,7 @@ from sqlalchemy import Connection
 
 from lapseam.domain.car import Car, car_from
 from lapseam.domain.changes import Entry
-from lapseam.domain.decision import CarDetails
+from lapseam.domain.decision import CarDetails, Decision
 from lapseam.domain.errors import NotFound
 from lapseam.domain.photo import Photo
 from lapseam.domain.plan import Plan
@@ -85,6 +85,17 @@ class Reading:
             [decision_from(kind, text) for kind, text in decisions],
             row.revision,
         )
+
+    def marks(self) -> dict[str, str]:
+        """For every car the digest of its last journal step: the same digest, the same record."""
+        with self._turn() as connection:
+            return rows.marks(connection)
+
+    def every(self, kind: str) -> tuple[tuple[str, Decision], ...]:
+        """Every decision of a kind with its car's stock number, by stock number and as the car has them."""
+        with self._turn() as connection:
+            found = rows.of_kind(connection, kind)
+        return tuple((stock, decision_from(kind, text)) for stock, text in found)
 
     def known(self, sha256: str) -> Photo | None:
         """The photo with that digest as the first car (by stock number) that holds it has it, or None."""

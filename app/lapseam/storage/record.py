@@ -11,6 +11,7 @@ from typing import Any, Final, cast
 
 from pydantic import TypeAdapter, ValidationError
 
+from lapseam.domain.call import Asked, Call
 from lapseam.domain.decision import (
     KINDS,
     CarDetails,
@@ -85,6 +86,8 @@ class Decisions:
     release: tuple[Release, ...] = ()
     lead: tuple[Lead, ...] = ()
     signoff: tuple[Signoff, ...] = ()
+    asked: tuple[Asked, ...] = ()
+    call: tuple[Call, ...] = ()
 
     def all(self) -> tuple[Decision, ...]:
         """Every decision in the order of kinds."""

@@ -17,7 +17,7 @@ from .codec import Json, canonical, entry_from, entry_json
 from .journal import FIRST, Link, linked
 from .record import SCHEMA, RecordRows
 
-NUMBERED = ("finding", "measurement", "statement")
+NUMBERED = ("finding", "measurement", "statement", "asked", "call")
 """Kinds whose key is a number that is given out once."""
 
 Key = tuple[str, str]
@@ -110,6 +110,20 @@ def contents(connection: Connection, kind: str) -> dict[str, str]:
     """For each car the content of its last decision of that kind by key."""
     found = select(t.decision.c.stock, t.decision.c.content).where(t.decision.c.kind == kind)
     return {stock: str(text) for stock, text in connection.execute(found.order_by(t.decision.c.key))}
+
+
+def of_kind(connection: Connection, kind: str) -> list[tuple[str, str]]:
+    """Stock number and content of every decision of that kind, by stock number, numbered ones by number."""
+    found = select(t.decision.c.stock, t.decision.c.key, t.decision.c.content).where(t.decision.c.kind == kind)
+    rows = sorted(connection.execute(found), key=lambda row: (row[0], int(row[1]) if kind in NUMBERED else 0, row[1]))
+    return [(str(stock), str(text)) for stock, _, text in rows]
+
+
+def marks(connection: Connection) -> dict[str, str]:
+    """For every car the digest of its last journal step, FIRST for one without any."""
+    last = and_(t.entry.c.stock == t.car.c.stock, t.entry.c.number == t.car.c.revision)
+    found = select(t.car.c.stock, t.entry.c.sha256).select_from(t.car.outerjoin(t.entry, last)).order_by(t.car.c.stock)
+    return {stock: digest or FIRST for stock, digest in connection.execute(found)}
 
 
 def decisions(connection: Connection, stock: str) -> list[tuple[str, str]]:
