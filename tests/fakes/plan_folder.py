@@ -185,6 +185,11 @@ title_states:
 questions:
   - {id: q01, q: "Any rust?", lists: [findings], comps: [rail], answer: "The findings"}
 """,
+    "synonyms.yaml": """\
+synonyms:
+  - {id: bumper, same: [bumper, fender bar], wider: [valance], unless: ["bumper sticker"]}
+silent: [the, is]
+""",
     "outlets.yaml": """\
 outlet_limits:
   - {limit: 12, fixed: [front], identity: [], flaws: 2}

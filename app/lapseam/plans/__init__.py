@@ -17,6 +17,7 @@ from .plan_copy import digest, dump_plan, plan_from
 from .problems import Grade, Problem
 from .reference import reference
 from .schema import schemas
+from .search_words import load_search_words
 from .vocabulary import load_lists, load_vocabulary
 from .writing import write_whole
 
@@ -36,6 +37,7 @@ __all__ = [
     "load_claim_rules",
     "load_lists",
     "load_plan",
+    "load_search_words",
     "load_vocabulary",
     "plan_from",
     "read_car_file",

@@ -121,6 +121,7 @@ QUESTION = Shape(
             "whole lists that answer it",
             default=(),
         ),
+        "groups": Field(ListOf(Text(60)), "groups of findings that answer it", default=()),
         "answer": Field(Text(), "how to answer", required=True),
     },
 )

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from .claim_fields import CLAIMS_FILE
 from .fields import Field, One, Rows, Shape
+from .search_fields import SYNONYMS_FILE
 from .show_fields import (
     BELOW,
     DATE_RULE,
@@ -69,6 +70,7 @@ FILES: Mapping[str, Shape] = dict(
         _file("dates.yaml", "date rules", date_rules=_rows(DATE_RULE, "the rules")),
         _file("titles.yaml", "title papers", title_states=_rows(TITLE_STATE, "the states")),
         _file("questions.yaml", "questions of callers", questions=_rows(QUESTION, "the questions")),
+        ("synonyms.yaml", SYNONYMS_FILE),
         _file(
             "outlets.yaml",
             "which photos survive an outlet's limit",

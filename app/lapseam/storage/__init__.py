@@ -12,6 +12,7 @@ from .journal import JournalReport, verify_journal
 from .previews import Previews
 from .rebuild import MissingPhoto, RebuildReport, RebuiltCar, rebuild
 from .record import EditionRow, RecordFile, read_record, record_schema, record_schema_text
+from .search import Finds, Found, IndexLost, Search
 from .vault import Vault
 from .workspace import Workspace
 
@@ -19,12 +20,16 @@ __all__ = [
     "Book",
     "CarLine",
     "EditionRow",
+    "Finds",
+    "Found",
+    "IndexLost",
     "JournalReport",
     "MissingPhoto",
     "Previews",
     "RebuildReport",
     "RebuiltCar",
     "RecordFile",
+    "Search",
     "Vault",
     "Workspace",
     "load_house",

@@ -117,15 +117,16 @@ def speaking(path: Path) -> Iterator[None]:
     try:
         yield
     except DBAPIError as error:
-        worded = _worded(path, error)
-        if worded is None:
+        told = worded(path, error.orig)
+        if told is None:
             raise
-        raise worded from error
+        raise told from error
 
 
-def _worded(path: Path, error: DBAPIError) -> UserError | None:
-    code = getattr(error.orig, "sqlite_errorcode", 0) & 0xFF
-    detail = str(error.orig)
+def worded(path: Path, error: BaseException | None) -> UserError | None:
+    """What SQLite refuses, in words for people; None where it is a fault of ours."""
+    code = getattr(error, "sqlite_errorcode", 0) & 0xFF
+    detail = str(error)
     if code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
         return broken(path, detail)
     if code == sqlite3.SQLITE_FULL:

@@ -21,6 +21,7 @@ from .lock import Lock
 from .migrations import HEAD, upgrade
 from .mirror import Mirror
 from .previews import Previews
+from .search import Search
 from .vault import Vault
 
 
@@ -35,6 +36,8 @@ class Workspace:
         self.book = book
         self.vault = Vault(folder / layout.VAULT)
         self.previews = Previews(folder / layout.CACHE / "previews")
+        self.search = Search(folder / layout.CACHE / "search.sqlite")
+        held.callback(self.search.close)
         self.repaired = repaired
         self._held = held
 
