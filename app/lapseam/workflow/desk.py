@@ -13,11 +13,12 @@ from .printing import Printing
 from .publishing import Publishing
 from .recording import Recording
 from .runner import Runner
+from .shelving import Shelving
 from .taking_in import TakingIn
 from .yard import Yard
 
 
-class Desk(Yard, TakingIn, Recording, Publishing, Printing, Looking):
+class Desk(Yard, TakingIn, Recording, Publishing, Printing, Looking, Shelving):
     """All verbs together. Open one with `Desk.open`; close it when done."""
 
     @classmethod
