@@ -7,9 +7,11 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QWidget
 
 from lapseam.desktop.front import Front
+from lapseam.desktop.widgets.chapter_strip import ChapterTab
+from lapseam.desktop.words import fact_question
 from lapseam.domain.coverage import ShotCoverage, State
 from lapseam.domain.decision import Slot
 from lapseam.places import demo_assets
@@ -35,6 +37,15 @@ class Hands:
         field = QApplication.focusWidget()
         assert isinstance(field, QLineEdit), f"the keyboard is in {field!r}"
         self.qtbot.keyClicks(field, words)
+
+    def reach(self, named: Callable[[QWidget], bool]) -> QWidget:
+        """Press Tab until the keyboard is where it is wanted."""
+        for _key in range(400):
+            focus = QApplication.focusWidget()
+            if focus is not None and named(focus):
+                return focus
+            self.press(Qt.Key.Key_Tab)
+        raise AssertionError("no Tab leads there")
 
     def until(self, so: Callable[[], bool]) -> None:
         """Wait for a thing, never for a time."""
@@ -75,29 +86,42 @@ def make_the_car(hands: Hands) -> None:
 
 
 FACTS = {
-    "body": "hardtop",
-    "construction": "unibody",
-    "skin": "steel",
-    "lift": True,
-    "runs": False,
-    "vinyl_roof": False,
+    "body": "Hardtop",
+    "construction": "Unibody",
+    "skin": "Steel",
+    "runs": "No",
+    "vinyl_roof": "No",
 }
 
 
 def begin_the_walk(hands: Hands) -> None:
-    """Facts are answered on their page; here through its signal for speed, one of them by key below."""
-    for fact, value in FACTS.items():
-        hands.front._yard_view.answered.emit(STOCK, fact, value)
-    hands.until(lambda: len(hands.front.desk.car(stock=STOCK).result().facts) == len(FACTS))
-    hands.front._yard_view.facts.walk.setFocus()
+    for fact, words in FACTS.items():
+        answer(hands, fact, words)
+    hands.reach(lambda widget: widget is hands.front._yard_view.facts.walk)
     hands.press(Qt.Key.Key_Space)
     hands.until(lambda: hands.front.whole is not None and hands.front.station == "walk")
 
 
+def answer(hands: Hands, fact: str, words: str) -> None:
+    """Answer a fact on its page by Tab and Space, or in a list by the first letter of the word."""
+    question = fact_question(fact)
+
+    def known() -> bool:
+        return fact in hands.front.desk.car(stock=STOCK).result().facts
+
+    field = hands.reach(lambda w: w.accessibleName() in (question, f"{question} {words}"))
+    if isinstance(field, QComboBox):
+        hands.press(Qt.Key(ord(words[0])))
+    else:
+        hands.press(Qt.Key.Key_Space)
+    hands.until(known)
+    hands.until(lambda: QApplication.focusWidget() is not None)
+
+
 def go_outside(hands: Hands) -> None:
-    hands.front._walk_view.chapter_wanted.emit("s2-outside")
+    hands.reach(lambda widget: "Outside" in widget.accessibleName() and isinstance(widget, ChapterTab))
+    hands.press(Qt.Key.Key_Return)
     hands.until(lambda: hands.up == "ext-front-left")
-    hands.front._walk_view.show_shooting()
 
 
 def drop(folder: Path, name: str, source: str) -> None:
@@ -163,15 +187,17 @@ def not_reachable(hands: Hands) -> None:
 
 
 def finding(hands: Hands, incoming: Path) -> None:
-    hands.front._walk_view.shot_wanted.emit("ext-right-rocker")
-    hands.until(lambda: hands.up == "ext-right-rocker")
+    while hands.up != "ext-right-rocker":
+        before = hands.up
+        hands.press(Qt.Key.Key_Return)
+        hands.until(lambda before=before: hands.up != before)
     drop(incoming, "C1.JPG", "EXO_4135.JPG")
     hands.until(lambda: len(hands.shot("ext-right-rocker").photos) == 1)
     assert hands.front.whole.car.frames_of("ext-right-rocker")[0].slot is Slot.CONTEXT
     hands.press(Qt.Key.Key_F)
     form = hands.front.walk.finding_form
     hands.until(form.isVisible)
-    form.where.setFocus()
+    hands.reach(lambda widget: widget is form.where)
     hands.type("rear end, ahead of the wheel")
     hands.press(Qt.Key.Key_Return)
     hands.until(lambda: len(hands.front.whole.car.findings) == 1)
@@ -191,12 +217,16 @@ def close_with_a_gap(hands: Hands, clock) -> None:
     assert rust == sorted(rust, reverse=True), "rust-prone gaps stand before all others"
     assert not view.close_button.isEnabled()
     assert "minutes left" in view.minutes.text()
-    for gap in rows:
-        if gap.row.needs_reason:
-            view.choices.chosen.emit(gap.row.shot, "no-time")
+    wanted = sum(1 for gap in rows if gap.row.needs_reason)
+    for done in range(wanted):
+        hands.reach(lambda w: any(w is gap.reason and not gap.row.reason for gap in view.gaps()))
+        hands.press(Qt.Key.Key_Space)
+        hands.until(view.choices.isVisible)
+        hands.press(Qt.Key.Key_9)
+        hands.until(lambda done=done: sum(1 for gap in view.gaps() if gap.row.reason) == done + 1)
     hands.until(view.close_button.isEnabled)
     revision = hands.front.whole.car.revision
-    view.close_button.setFocus()
+    hands.reach(lambda widget: widget is view.close_button)
     hands.press(Qt.Key.Key_Space)
     hands.until(lambda: hands.front.whole.car.revision > revision)
     closed = [shot for shot, closing in hands.front.whole.car.closings.items() if closing.reason == "no-time"]

@@ -41,4 +41,4 @@ def test_no_text_at_all_makes_reading_fall_over(text: str) -> None:
 def test_code_and_check_line_lie_inside_the_corner_marks() -> None:
     assert CODE_AT_MM[0] + CODE_MM < FRAME_MM[0]
     assert CODE_AT_MM[1] + CODE_MM < FRAME_MM[1]
-    assert CHECK_MM < FRAME_MM[0]
+    assert FRAME_MM[0] > CHECK_MM

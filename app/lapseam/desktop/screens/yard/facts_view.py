@@ -88,7 +88,8 @@ class FactsView(QWidget):
         column.addLayout(foot)
 
     def show_facts(self, screen: FactsScreen) -> None:
-        """Show these facts; the list stays where it was scrolled to."""
+        """Show these facts; the list stays where it was scrolled to, and the keyboard on the answer it was on."""
+        held = self._held()
         at = self.scroll.verticalScrollBar().value() if screen.stock == self._stock else 0
         self._stock = screen.stock
         self.headline.setText(_("{stock}: {headline}").format(stock=screen.stock, headline=screen.headline))
@@ -100,6 +101,20 @@ class FactsView(QWidget):
             self._rows.addWidget(rule())
         self._rows.addStretch(1)
         self.scroll.verticalScrollBar().setValue(at)
+        if held:
+            self._hold(held)
+
+    def _held(self) -> str:
+        """The name of the answer that has the keyboard, "" for none in the list."""
+        focus = self.focusWidget()
+        inside = focus is not None and focus.hasFocus() and self.scroll.isAncestorOf(focus)
+        return focus.accessibleName() if focus is not None and inside else ""
+
+    def _hold(self, name: str) -> None:
+        """Give the keyboard to the answer of that name."""
+        again = next((one for one in self.scroll.findChildren(QWidget) if one.accessibleName() == name), None)
+        if again is not None:
+            again.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:
