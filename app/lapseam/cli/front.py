@@ -67,9 +67,7 @@ def main(
         return DONE
 
 
-def _run(
-    verb: Verb, args: argparse.Namespace, out: Out, open_desk: OpenDesk, open_window: OpenWindow | None
-) -> int:
+def _run(verb: Verb, args: argparse.Namespace, out: Out, open_desk: OpenDesk, open_window: OpenWindow | None) -> int:
     if not verb.wants_workspace(args):
         return verb.run(Ask(args, out, None, open_window))
     folder = Path(args.workspace or os.environ.get("LAPSEAM_WORKSPACE") or default_workspace()).expanduser()
