@@ -87,7 +87,7 @@ def _say_review(desk: Desk, stock: str, say: Say) -> None:
     counted = ", ".join(f"{states.count(state)} {state}" for state in State if state in states)
     say(f"Coverage of {len(states)} shots: {counted}.")
     say(
-        f"{len(review.coverage.gaps)} gaps; the dearest: {review.coverage.gaps[0].words}"
+        f"{len(review.coverage.gaps)} gaps; the dearest: {review.coverage.gaps[0].words.partition('. ')[0]}"
         if review.coverage.gaps
         else "No gaps."
     )
