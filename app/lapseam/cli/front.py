@@ -18,7 +18,7 @@ from lapseam.domain.errors import Cancelled, PlanBroken, UserError
 from lapseam.places import default_workspace
 from lapseam.workflow import Desk
 
-from . import cars, claims, editions, photos, planning, printing, proof, record, rules
+from . import asking, cars, claims, editions, photos, planning, printing, proof, record, rules
 from .out import Out
 from .verb import Ask, Verb
 
@@ -30,6 +30,7 @@ VERBS: tuple[Verb, ...] = (
     *photos.VERBS,
     *record.VERBS,
     *claims.VERBS,
+    *asking.VERBS,
     *proof.VERBS,
     *editions.VERBS,
     *printing.VERBS,

@@ -29,6 +29,7 @@ from .decision import Slot, WaiverOf
 from .finding import FindingState
 from .plan import Component, Need, RustPlace
 
+NOBODY_SAID = "Nobody has said what is there."
 _CLOSED = (State.NOT_REACHABLE, State.NOT_FITTED)
 
 
@@ -79,7 +80,7 @@ def _outcome(car: Car, part: str) -> tuple[Outcome, tuple[int, ...], str]:
         return Outcome.FINDINGS, findings, said + (f" {looked.by} saw nothing else to report." if looked else "")
     if looked is not None:
         return Outcome.NOTHING_FOUND, (), f"{looked.by} looked and saw nothing to report."
-    return Outcome.NOT_SEEN, (), "Nobody has said what is there."
+    return Outcome.NOT_SEEN, (), NOBODY_SAID
 
 
 def _rust_proof(shots: Sequence[ShotFrames]) -> tuple[State, str]:

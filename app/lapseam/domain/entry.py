@@ -10,6 +10,7 @@ from typing import Final
 
 from .ageing import Lasting, OdometerReading, driven_since, odometer_readings
 from .car import Car
+from .statement import Basis
 
 
 class EntryKind(StrEnum):
@@ -54,7 +55,8 @@ class Entry:
     `key` is unique in the car ("finding:3"). `subject` is what it is about, `words` one sentence without its basis,
     `basis` how it is known, `day` of when the evidence is. `about` are ids of components, checks, measurements and
     facts, and lists and groups it belongs to. `rank` rises with what matters more within a kind: a finding's severity,
-    a failed check. `answers` says whether it answers a caller. `more` are words that find it and are not shown.
+    a failed check. `answers` says whether it answers a caller; `how` is its basis, None where there is nothing to know.
+    `more` are words that find it and are not shown.
     """
 
     key: str
@@ -69,6 +71,7 @@ class Entry:
     driven_km: float = 0.0
     rank: int = 0
     answers: bool = True
+    how: Basis | None = None
     by: str = ""
     more: str = ""
 

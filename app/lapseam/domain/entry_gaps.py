@@ -10,9 +10,11 @@ from .car import Car
 from .condition import Condition
 from .coverage import Coverage, Outcome, State
 from .coverage_gaps import place_name
+from .coverage_parts import NOBODY_SAID
 from .entry import Entry, EntryKind, Shown
 from .entry_record import fact_name
 from .phrases import say
+from .statement import Basis
 
 _UNSEEN, _UNTESTED = "list:not-seen", "list:not-tested"
 
@@ -46,7 +48,8 @@ def _parts(car: Car, coverage: Coverage, shown: Shown, applies: Applicability) -
         if covered.state is State.NOT_FITTED:
             yield _absent(f"absent:{part.id}", part.name, covered.reason, (part.id,), zone)
             continue
-        words = f"{part.name}: not seen. {covered.reason}"
+        nobody = f"{NOBODY_SAID[:1].lower()}{NOBODY_SAID[1:]}"
+        words = f"{part.name}: {nobody} {covered.reason.removesuffix(NOBODY_SAID)}".strip()
         yield _gap(f"unseen:{part.id}", EntryKind.NOT_SEEN, part.name, words, (part.id, _UNSEEN), zone)
     zones = car.plan.vocabulary.zones
     for part in car.plan.vocabulary.components().values():
@@ -64,6 +67,7 @@ def _absent(key: str, name: str, why: str, about: tuple[str, ...], more: str) ->
         basis=say("identity.noted"),
         about=about,
         lasting=Lasting.PAPER,
+        how=Basis.TOLD,
         more=more,
     )
 

@@ -14,7 +14,7 @@ from .entry import Entry, EntryKind, Shown
 from .finding import FindingState
 from .phrases import day as day_words
 from .phrases import say
-from .statement import Basis, CheckVerdict, Evidence, SerialPlace
+from .statement import Basis, CheckResult, CheckVerdict, Evidence, SerialPlace
 
 
 def record_entries(car: Car, shown: Shown) -> Iterator[Entry]:
@@ -64,6 +64,7 @@ def _findings(car: Car, shown: Shown) -> Iterator[Entry]:
             lasting=lasting_of(found),
             driven_km=shown.driven(on),
             rank=found.severity.rank + 1 if standing else 0,
+            how=found.evidence.basis,
             by=found.by,
             more=" ".join((shown.zone(found.component), found.kind, found.place, found.detail, found.note, group[6:])),
         )
@@ -95,9 +96,16 @@ def _checks(car: Car, shown: Shown) -> Iterator[Entry]:
             driven_km=shown.driven(on),
             rank=_VERDICT_RANK.get(result.verdict, 0),
             answers=not untested,
+            how=_check_how(result),
             by=result.by,
             more=" ".join((result.note, result.conditions, *(map(shown.part, asked.components) if asked else ()))),
         )
+
+
+def _check_how(result: CheckResult) -> Basis | None:
+    if result.verdict is CheckVerdict.NOT_TESTED:
+        return None
+    return Basis.SEEN if result.verdict is CheckVerdict.NOT_FITTED else Basis.TESTED
 
 
 def _measurements(car: Car, shown: Shown) -> Iterator[Entry]:
@@ -119,6 +127,7 @@ def _measurements(car: Car, shown: Shown) -> Iterator[Entry]:
             about=(taken.measure, taken.component),
             lasting=lasting_of(taken),
             driven_km=shown.driven(on),
+            how=Basis.MEASURED,
             by=taken.by,
             more=" ".join((shown.zone(taken.component), taken.note, *(one.place for one in taken.readings))),
         )
@@ -142,6 +151,7 @@ def _statements(car: Car, shown: Shown) -> Iterator[Entry]:
             lasting=lasting_of(said),
             driven_km=shown.driven(on),
             answers=said.evidence.basis is not Basis.NOT_CHECKED,
+            how=said.evidence.basis,
             by=said.by,
             more=" ".join((said.value, said.evidence.document, said.evidence.who_said)),
         )
@@ -160,6 +170,7 @@ def _serials(car: Car, shown: Shown) -> Iterator[Entry]:
             photos=shown.named(read.photos),
             about=("vin-plate",) if read.place is SerialPlace.CAR else ("vin-plate", "title-registration"),
             lasting=Lasting.PAPER,
+            how=Basis.SEEN,
             by=read.by,
             more="vin identity",
         )
@@ -191,6 +202,7 @@ def _details(car: Car) -> Iterator[Entry]:
                 day=details.at.date(),
                 about=about,
                 lasting=Lasting.PAPER,
+                how=Basis.TOLD,
                 by=details.by,
             )
 
@@ -209,6 +221,7 @@ def _facts(car: Car) -> Iterator[Entry]:
             day=answer.at.date(),
             about=(answer.fact,),
             lasting=Lasting.PAPER,
+            how=Basis.TOLD,
             by=answer.by,
         )
 
@@ -236,6 +249,7 @@ def _looked(car: Car, shown: Shown) -> Iterator[Entry]:
             about=(look.component,),
             lasting=Lasting.LOOK,
             driven_km=shown.driven(on),
+            how=Basis.SEEN,
             by=look.by,
             more=shown.zone(look.component),
         )

@@ -7,8 +7,9 @@ So "boot floor" is (trunk or boot or luggage compartment) and (floor or floor pa
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from unicodedata import normalize
 
 Phrase = tuple[str, ...]
@@ -95,42 +96,50 @@ def root(word: str) -> str:
 def read_query(text: str, words: SearchWords) -> Query:
     """What is searched for when somebody types `text`; without groups when it says nothing that can be looked for."""
     typed = words_of(text[:LONGEST_QUESTION])
-    groups = dict.fromkeys(group for _, group in _grouped(typed, words))
-    return Query(tuple(groups)[:MOST_GROUPS], _question(typed, words), typed)
+    lists = _lists_of(words)
+    groups = dict.fromkeys(group for _, group in _grouped(typed, lists))
+    question = lists.by_id.get(typed) or lists.by_names.get(_names(typed, lists))
+    return Query(tuple(groups)[:MOST_GROUPS], question, typed)
 
 
-def _grouped(typed: tuple[str, ...], words: SearchWords) -> Iterator[tuple[str, Group]]:
+@dataclass(frozen=True, slots=True)
+class _Lists:
+    """The words for searching, made ready to look up."""
+
+    known: Mapping[Phrase, Synonym]
+    longest: int
+    silent: frozenset[str]
+    by_id: dict[Phrase, CallerQuestion] = field(default_factory=dict)
+    by_names: dict[frozenset[str], CallerQuestion] = field(default_factory=dict)
+
+
+@lru_cache(maxsize=4)
+def _lists_of(words: SearchWords) -> _Lists:
+    known = {tuple(root(word) for word in said): one for one in words.synonyms for said in one.same}
+    lists = _Lists(known, max((len(one) for one in known), default=1), words.silent)
+    for one in words.questions:
+        lists.by_id[words_of(one.id)] = one
+        lists.by_names.setdefault(_names(words_of(one.words), lists), one)
+    return lists
+
+
+def _names(typed: tuple[str, ...], lists: _Lists) -> frozenset[str]:
+    """What is named, in whatever words and order; where every word is a silent one, those words themselves."""
+    return frozenset(name for name, _ in _grouped(typed, lists)) or frozenset(typed)
+
+
+def _grouped(typed: tuple[str, ...], lists: _Lists) -> Iterator[tuple[str, Group]]:
     """Each thing that is named, under one name for all its synonyms; the longest phrase goes first."""
-    known = _by_phrase(words.synonyms)
-    longest = max((len(one) for one in known), default=1)
     place = 0
     while place < len(typed):
-        for length in range(min(longest, len(typed) - place), 0, -1):
+        for length in range(min(lists.longest, len(typed) - place), 0, -1):
             said = tuple(root(word) for word in typed[place : place + length])
-            if (found := known.get(said)) is not None:
+            if (found := lists.known.get(said)) is not None:
                 yield found.id, Group((*found.same, *found.wider), found.unless)
                 place += length
                 break
         else:
             word = typed[place]
-            if word not in words.silent:
+            if word not in lists.silent:
                 yield root(word), Group(((word,),))
             place += 1
-
-
-def _by_phrase(synonyms: Iterable[Synonym]) -> dict[Phrase, Synonym]:
-    return {tuple(root(word) for word in said): one for one in synonyms for said in one.same}
-
-
-def _question(typed: tuple[str, ...], words: SearchWords) -> CallerQuestion | None:
-    """The caller's question that says the same things, in whatever words and order; or the one of that id."""
-    named = next((one for one in words.questions if typed == (one.id,)), None)
-    if named is not None:
-        return named
-    said = _names(typed, words)
-    return next((one for one in words.questions if said and _names(words_of(one.words), words) == said), None)
-
-
-def _names(typed: tuple[str, ...], words: SearchWords) -> frozenset[str]:
-    """What is named; where every word is a silent one, those words themselves."""
-    return frozenset(name for name, _ in _grouped(typed, words)) or frozenset(typed)

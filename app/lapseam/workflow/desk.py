@@ -7,6 +7,8 @@ from pathlib import Path
 
 from lapseam.storage import Workspace
 
+from .asking import Asking
+from .calling import Calling
 from .looking import Looking
 from .office import Clock
 from .printing import Printing
@@ -18,7 +20,7 @@ from .taking_in import TakingIn
 from .yard import Yard
 
 
-class Desk(Yard, TakingIn, Recording, Publishing, Printing, Looking, Shelving):
+class Desk(Yard, TakingIn, Recording, Publishing, Printing, Looking, Shelving, Asking, Calling):
     """All verbs together. Open one with `Desk.open`; close it when done."""
 
     @classmethod
