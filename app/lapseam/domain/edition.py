@@ -106,5 +106,5 @@ def build(
         disclosure=page,
         record=record,
         json_ld=json_ld(draft, gallery, page),
-        photos=published_photos(gallery),
+        photos=published_photos(draft, gallery),
     )

@@ -25,6 +25,7 @@ from .page import (
     PublishedPhoto,
     StatementShown,
 )
+from .photo import MediaKind, Photo
 from .phrases import count, say
 from .statement import SerialPlace
 
@@ -186,8 +187,9 @@ def _gap(gap: GapShown) -> dict[str, Any]:
     }
 
 
-def published_photos(gallery: Gallery) -> tuple[PublishedPhoto, ...]:
+def published_photos(draft: Draft, gallery: Gallery) -> tuple[PublishedPhoto, ...]:
     """What each published picture file carries, in gallery order; `taken_on` is an ISO day or ""."""
+    by_camera = {photo.sha256 for photo in draft.car.photos if _by_camera(photo)}
     return tuple(
         PublishedPhoto(
             sha256=one.sha256,
@@ -198,9 +200,16 @@ def published_photos(gallery: Gallery) -> tuple[PublishedPhoto, ...]:
             alt=one.alt,
             taken_on=one.taken_on,
             marks=one.marks,
+            captured=one.sha256 in by_camera,
         )
         for one in gallery.pictures()
     )
+
+
+def _by_camera(photo: Photo) -> bool:
+    """Whether the original itself says that a camera exposed it; scans and exported pictures do not."""
+    camera = photo.camera
+    return photo.media is MediaKind.STILL and bool(camera.make or camera.model) and camera.exposure_s is not None
 
 
 def json_ld(draft: Draft, gallery: Gallery, page: Disclosure) -> dict[str, Any]:

@@ -303,7 +303,10 @@ class Disclosure:
 
 @dataclass(frozen=True, slots=True)
 class PublishedPhoto:
-    """What one published picture file carries besides its pixels: caption, alt text and the day, for its metadata."""
+    """What one published picture file carries besides its pixels: caption, alt text and the day, for its metadata.
+
+    `captured` says that a camera took the still: its metadata name a make and an exposure. A clip's frame is none.
+    """
 
     sha256: str
     number: int
@@ -313,6 +316,7 @@ class PublishedPhoto:
     alt: str
     taken_on: str
     marks: tuple[MarkShown, ...] = ()
+    captured: bool = False
 
 
 @dataclass(frozen=True, slots=True)

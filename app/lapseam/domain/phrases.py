@@ -21,6 +21,7 @@ WORDS: Final[dict[str, str]] = {
     "photo": "photo {numbers}",
     "photos": "photos {numbers}",
     "photo.number": "Photo {number}",
+    "photo.rights": "© {year} {house}",
     # bases
     "basis.seen": "seen",
     "basis.seen.day": "seen on {date}",

@@ -1,7 +1,8 @@
-"""Proof that a published JPEG carries nothing but pixels, read from its segments and not through an imaging library.
+"""Proof that a published JPEG carries nothing private, read from its segments and not through an imaging library.
 
 Markers and segment layout: ITU-T T.81 (JPEG), Annex B. Allowed before the scans: tables, frame and scan headers, and
-the JFIF APP0 segment (ITU-T T.871) without its small picture. Every other APPn and every comment is a leftover.
+the JFIF APP0 segment (ITU-T T.871) without its small picture. Every other APPn and every comment is a leftover; a
+described picture has one APP1 segment of XMP besides, with the properties that `xmp` lists and no other.
 """
 
 from __future__ import annotations
@@ -9,6 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
+
+from . import xmp
 
 _SOI: Final = 0xD8
 _EOI: Final = 0xD9
@@ -40,6 +43,22 @@ def leftovers(jpeg: bytes) -> tuple[str, ...]:
     return tuple(words for segment in found if (words := _words(segment)))
 
 
+def described_leftovers(jpeg: bytes, packet: bytes) -> tuple[str, ...]:
+    """The same for a picture that says exactly `packet` of itself, once, and nothing that `xmp` does not list."""
+    try:
+        found = tuple(_segments(jpeg))
+    except ValueError as error:
+        return (str(error),)
+    said = [segment.content[len(xmp.HEADER) :] for segment in found if _is_xmp(segment)]
+    words = [words for segment in found if not _is_xmp(segment) and (words := _words(segment))]
+    if len(said) != 1:
+        return (*words, f"{len(said)} packets of XMP where one belongs")
+    words.extend(xmp.faults(said[0]))
+    if said[0] != packet:
+        words.append("XMP that is not its own")
+    return tuple(words)
+
+
 def size(jpeg: bytes) -> tuple[int, int] | None:
     """Width and height in pixels of a bare JPEG; None if it is not whole or not bare."""
     if leftovers(jpeg):
@@ -49,6 +68,10 @@ def size(jpeg: bytes) -> tuple[int, int] | None:
             height = int.from_bytes(segment.content[1:3], "big")
             return int.from_bytes(segment.content[3:5], "big"), height
     return None
+
+
+def _is_xmp(segment: Segment) -> bool:
+    return segment.marker == 0xE1 and segment.content.startswith(xmp.HEADER)
 
 
 def _words(segment: Segment) -> str:

@@ -11,7 +11,8 @@ from urllib.parse import unquote, urlsplit
 
 from lapseam.domain.edition import Edition, PictureShown
 
-from . import bag, bare, pages
+from . import bag, bare, pages, xmp
+from .photo_notes import notes_of
 from .verify import verify
 from .views import lead
 
@@ -61,7 +62,13 @@ def faults(folder: Path, edition: Edition) -> tuple[str, ...]:
     """Everything that keeps the built edition in `folder` from being published; empty lets it through."""
     payload = folder / bag.PAYLOAD
     read = {name: PageRead((payload / name).read_text(encoding="utf-8")) for name in (pages.GALLERY, pages.DISCLOSURE)}
-    found = [*_links(payload, read), *_bare(payload), *_counts(read, edition), *_flags(read, edition), *_data(read)]
+    found = [
+        *_links(payload, read),
+        *_bare(payload, edition),
+        *_counts(read, edition),
+        *_flags(read, edition),
+        *_data(read),
+    ]
     found.extend(fault.words for fault in verify(folder).faults)
     return tuple(found)
 
@@ -83,9 +90,15 @@ def _links(payload: Path, read: dict[str, PageRead]) -> Iterator[str]:
                 yield f"{name}: {address!r} names no place on {target}"
 
 
-def _bare(payload: Path) -> Iterator[str]:
+def _bare(payload: Path, edition: Edition) -> Iterator[str]:
+    own = {f"{photo.number:03d}-{photo.sha256[:8]}": photo for photo in edition.photos}
+    packets = {begin: xmp.packet(notes_of(edition, photo)) for begin, photo in own.items()}
     for path in sorted((payload / "photos").glob("*")):
-        for leftover in bare.leftovers(path.read_bytes()):
+        packet = packets.get(path.stem.rpartition("-")[0])
+        if packet is None:
+            yield f"photos/{path.name} belongs to no photograph"
+            continue
+        for leftover in bare.described_leftovers(path.read_bytes(), packet):
             yield f"photos/{path.name} carries {leftover}"
 
 

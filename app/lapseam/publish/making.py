@@ -21,7 +21,8 @@ from lapseam.domain.edition import Edition, PublishedPhoto
 from lapseam.domain.errors import Cancelled, PublishFailed
 from lapseam.domain.photo import MediaKind
 
-from . import bag, checking, files, manifest, pages, renditions
+from . import bag, checking, files, manifest, pages, renditions, xmp
+from .photo_notes import notes_of
 from .renditions import Recipe, Wanted
 from .views import PictureFile, Pictures
 
@@ -223,12 +224,13 @@ def _wanted(photo: PublishedPhoto, originals: Callable[[str], Path], posters: Ca
 
 
 def _lay_pictures(edition: Edition, rendered: renditions.Rendered, payload: Path) -> Pictures:
-    """Copy the made pictures into the edition, under their gallery number."""
+    """Lay the made pictures into the edition, under their gallery number, each with what it says of itself."""
     laid: dict[str, tuple[PictureFile, ...]] = {}
     for photo in edition.photos:
         laid_here = []
+        packet = xmp.packet(notes_of(edition, photo))
         for rendition in rendered[photo.sha256]:
-            content = rendition.path.read_bytes()
+            content = xmp.embedded(rendition.path.read_bytes(), packet)
             href = f"{PHOTOS}/{photo.number:03d}-{photo.sha256[:8]}-{rendition.width}.jpg"
             (payload / href).write_bytes(content)
             digest = hashlib.sha256(content).hexdigest()

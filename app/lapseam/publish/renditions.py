@@ -1,8 +1,9 @@
 """Published pictures: from an original to upright, resized JPEGs in sRGB that carry nothing but pixels.
 
-No Exif, XMP, IPTC, colour profile, comment or embedded small picture leaves with them: the file is written anew from
-pixels, and `bare.leftovers` proves it. The same original and recipe give the same bytes; a cache keyed by both may be
-deleted at any time.
+No Exif, IPTC, colour profile, comment or embedded small picture leaves with them: the file is written anew from
+pixels, and `bare.leftovers` proves it. What a picture says of itself is laid in later (`xmp`), so the cache holds
+pixels only and new words cost no new picture. The same original and recipe give the same bytes; a cache keyed by
+both may be deleted at any time.
 """
 
 from __future__ import annotations
