@@ -7,9 +7,11 @@ they name people and photos by their files, and hold what callers were told.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
+from typing import Final
 
-from .ageing import Age
-from .car import Car
+from .ageing import Age, age
+from .car import Car, House
 from .coverage import Coverage
 from .entry import GAPS, Entry, EntryKind, Named, Shown
 from .entry_gaps import gap_entries
@@ -17,7 +19,7 @@ from .entry_record import record_entries
 from .entry_shown import asked_entries, call_entries, photo_entries
 from .search_words import CallerQuestion
 
-__all__ = ["GAPS", "Answer", "Entry", "EntryKind", "Hit", "Named", "PhotoRead", "entries"]
+__all__ = ["GAPS", "Answer", "Entry", "EntryKind", "Hit", "Named", "PhotoRead", "age_of_entry", "entries"]
 
 
 def entries(car: Car, coverage: Coverage) -> tuple[Entry, ...]:
@@ -30,6 +32,14 @@ def entries(car: Car, coverage: Coverage) -> tuple[Entry, ...]:
         *asked_entries(car),
     )
     return (*found, *call_entries(car, shown, {one.key: one for one in found}))
+
+
+_OPEN: Final = frozenset((EntryKind.NOT_TESTED, EntryKind.NOT_SEEN, EntryKind.NOT_ANSWERED))
+
+
+def age_of_entry(entry: Entry, *, today: date, house: House) -> Age:
+    """How old an entry's evidence is on a day."""
+    return age(entry.lasting, entry.day, today=today, house=house, driven_km=entry.driven_km)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,8 +89,14 @@ class Answer:
 
     @property
     def known(self) -> bool:
-        """Whether anything on file answers it. Gaps and bare photos do not, nor do words that are only partly met."""
-        return not self.loose and any(hit.entry.answers for hit in self.hits)
+        """Whether anything on file answers it. Gaps and bare photos do not, nor do words that are only partly met.
+
+        That the car does not have one of the things asked about is an answer only if nothing is open about the others.
+        """
+        kinds = {hit.entry.kind for hit in self.answered}
+        if self.loose or not kinds:
+            return False
+        return kinds != {EntryKind.ABSENT} or not any(hit.entry.kind in _OPEN for hit in self.hits)
 
     @property
     def answered(self) -> tuple[Hit, ...]:

@@ -57,9 +57,10 @@ def _photo_words(car: Car, photo: Photo, placed: Placement | None, shot: Shot | 
     view = f"{_view(car, placed, shot)}: {photo.name}"
     if placed is not None and placed.target is Target.SHOT and placed.sureness is not Sureness.DECIDED:
         return f"{view}, put there by the program; nobody has looked yet."
-    names = {item.id: item.words for item in shot.must} if shot is not None else {}
-    seen = [names.get(one.item, one.item) for one in ticks if one.sight is Sight.SEEN]
-    coated = [names.get(one.item, one.item) for one in ticks if one.sight is Sight.COATED]
+    sights = {one.item: one.sight for one in ticks}
+    must = shot.must if shot is not None else ()
+    seen = [item.words for item in must if sights.get(item.id) is Sight.SEEN]
+    coated = [item.words for item in must if sights.get(item.id) is Sight.COATED]
     said = [f"it shows {', '.join(seen)}"] if seen else []
     said += [f"coating hides the metal of {', '.join(coated)}"] if coated else []
     if not said and shot is not None:

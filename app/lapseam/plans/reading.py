@@ -38,6 +38,7 @@ LISTS = {
     "dates": "date rule",
     "titles": "title state",
     "questions": "question",
+    "synonyms": "synonym",
 }
 """The lists that ids belong to, each with the word for one of it."""
 

@@ -9,8 +9,7 @@ from datetime import date
 
 from lapseam import plans
 from lapseam.domain import coverage as covering
-from lapseam.domain.ageing import age
-from lapseam.domain.answers import Answer, Entry, Hit, PhotoRead, entries
+from lapseam.domain.answers import Answer, Entry, EntryKind, Hit, PhotoRead, age_of_entry, entries
 from lapseam.domain.car import Car, House
 from lapseam.domain.search_words import Query, SearchWords, read_query
 from lapseam.places import shot_plans
@@ -21,6 +20,7 @@ from .runner import Progress
 
 MOST_ABOUT = 200
 """Entries of one caller's question that are looked at: about as many as a car's longest list, what was not seen."""
+_SAID = (EntryKind.STATEMENT, EntryKind.CALL)
 _TRIES = 3
 
 
@@ -106,15 +106,19 @@ class Asking(Office):
         return None if mark is None else (self._workspace.book.car(stock), mark)
 
     def _find(self, query: Query, stock: str | None, limit: int) -> Finds:
-        """By what the caller's question names, then by its words; without a question by the words alone."""
+        """By what the caller's question names, with what was said in its words; without a question by the words alone.
+
+        Statements and calls have words of their own and no id that a question could name.
+        """
         search = self._workspace.search
         if query.question is None:
             return search.find(query, stock=stock, limit=limit)
         about = search.about(query.question.about, stock=stock, limit=max(limit, MOST_ABOUT))
         said = search.find(query, stock=stock, limit=limit)
-        more = () if said.loose else said.found
-        found = tuple({(one.stock, one.entry.key): one for one in (*about.found, *more)}.values())
-        return Finds(found, more=about.more)
+        more = [one for one in said.found if one.entry.kind in _SAID and not said.loose]
+        answering = [one for one in about.found if one.entry.answers]
+        found = {(one.stock, one.entry.key): one for one in (*answering, *more, *about.found)}
+        return Finds(tuple(found.values()), more=about.more)
 
     def _last_edition(self, stock: str) -> LastEdition:
         """Number of the car's last edition and the numbers of its photos by digest; 0 without any."""
@@ -132,8 +136,7 @@ class Asking(Office):
 def _hit(found: Found, edition: LastEdition, today: date, house: House) -> Hit:
     entry, numbers = found.entry, edition[1]
     photos = tuple(PhotoRead(one.sha256, one.name, numbers.get(one.sha256)) for one in entry.photos)
-    how_old = age(entry.lasting, entry.day, today=today, house=house, driven_km=entry.driven_km)
-    return Hit(found.stock, entry, how_old, photos)
+    return Hit(found.stock, entry, age_of_entry(entry, today=today, house=house), photos)
 
 
 def _entries(car: Car) -> tuple[Entry, ...]:
