@@ -22,12 +22,15 @@ from PySide6.QtCore import QBuffer, QEvent, QPoint, QSize, Qt
 from PySide6.QtGui import QImage, QImageReader
 from PySide6.QtWidgets import QApplication
 
-from fakes import demo_walk
+from fakes import demo_walk, plan_scenes
 from fakes.demo_card import photos
 from lapseam import places
 from lapseam.desktop.bridge import Bridge
 from lapseam.desktop.look import Ground
 from lapseam.desktop.pictures import PictureShelf
+from lapseam.desktop.screens.plans.draft import Draft, verdict
+from lapseam.desktop.screens.plans.state import compare_screen, plans_screen, read_screen, shot_read
+from lapseam.desktop.screens.plans.view import PlansView
 from lapseam.desktop.screens.walk.closing import closing_screen
 from lapseam.desktop.screens.walk.state import walk_screen
 from lapseam.desktop.screens.walk.view import WalkView
@@ -58,14 +61,21 @@ class Stage:
         self.shelf = PictureShelf(_load, self.bridge, parent=self.window)
         self.walk = WalkView(self.shelf)
         self.yard = YardView()
+        self.plans = PlansView()
         self.walk.add_actions(self.window.actions)
         self.yard.add_actions(self.window.actions)
+        self.plans.add_actions(self.window.actions)
         self.window.add_station("yard", self.yard)
         self.window.add_station("walk", self.walk)
+        self.window.add_station("plans", self.plans)
 
     def show(self, station: str, *, yard: int | None = None, walk: int | None = None) -> None:
         """Open a station with these counts on the tabs."""
-        stations = (Station("yard", _("Yard"), "yard", yard), Station("walk", _("Walk"), "walk", walk))
+        stations = (
+            Station("yard", _("Yard"), "yard", yard),
+            Station("walk", _("Walk"), "walk", walk),
+            Station("plans", _("Plans"), "plans"),
+        )
         self.window.show_stations(stations, station)
 
     def walk_at(self, car, shot: str) -> None:
@@ -176,11 +186,72 @@ def finding_an_action(stage: Stage) -> None:
     stage.window.find.line.setText("shot")
 
 
+def plans_list(stage: Stage) -> None:
+    shelf = plan_scenes.on_shelf()
+    stage.plans.list.show_plans(plans_screen(shelf, plan_scenes.sums()))
+    stage.show("plans", yard=3)
+    stage.plans.take_keyboard()
+
+
+def plans_being_read(stage: Stage) -> None:
+    shelf = tuple(one for one in plan_scenes.on_shelf() if not one.house)
+    stage.plans.list.show_plans(plans_screen(shelf, {"buyer-asked": None}))
+    stage.show("plans", yard=3)
+
+
+def plan_read(stage: Stage) -> None:
+    found = plan_scenes.read(plan_scenes.HOUSE)
+    stage.show("plans", yard=3)
+    stage.plans.read.show_plan(read_screen(found), shot_read(found.plan, "bed-whole"))
+    stage.plans.show_page(stage.plans.read)
+    stage.plans.read.shots.stand_on("bed-whole")
+
+
+def plan_broken(stage: Stage) -> None:
+    stage.show("plans", yard=3)
+    stage.plans.read.show_plan(read_screen(plan_scenes.broken()), None)
+    stage.plans.show_page(stage.plans.read)
+
+
+def plans_compared(stage: Stage) -> None:
+    stage.show("plans", yard=3)
+    offered = tuple((one.file.id, one.file.title) for one in plan_scenes.on_shelf())
+    stage.plans.compare.offer(offered, "hardtop-full", "pickup-full")
+    stage.plans.compare.show_comparison(compare_screen(plan_scenes.compared("hardtop-full", "pickup-full")))
+    stage.plans.show_page(stage.plans.compare)
+
+
+def plan_copy(stage: Stage) -> None:
+    stage.show("plans", yard=3)
+    stage.plans.show_page(stage.plans.copy)
+    stage.plans.copy.begin("pickup-full", "Full walkaround, pickup with a lift")
+
+
+def plan_form(stage: Stage, *, when: str = "body == 'pickup'") -> None:
+    page = plan_scenes.opened()
+    draft, new = Draft(page.tried.shots).add("bed-whole")
+    draft = draft.change(new, "title", "Bed number plate, close").change(new, "when", when)
+    draft = draft.change(new, "need", "conditional")
+    stage.show("plans", yard=3)
+    form = stage.plans.form
+    form.show_plan(page.shelf.file.title, _("Cars that are begun from now on are walked by what you save here."))
+    stage.plans.show_page(form)
+    form.show_draft(draft, page.tried.plan.setups, new)
+    found = verdict(plan_scenes.tried(page, draft.edits), new)
+    form.show_verdict(found, may_save=not found.wrong)
+    form.shot.fields["title"].setFocus()
+
+
+def plan_form_wrong(stage: Stage) -> None:
+    plan_form(stage, when="bed_linr")
+
+
 SCENES: dict[str, Scene] = {
     scene.__name__.replace("_", "-"): scene
     for scene in (
         *(empty_yard, yard_with_cars, new_car, facts, first_shot, outside, lift, decide, not_reachable),
         *(closing, tray, trouble, finding_an_action),
+        *(plans_list, plans_being_read, plan_read, plan_broken, plans_compared, plan_copy, plan_form, plan_form_wrong),
     )
 }
 

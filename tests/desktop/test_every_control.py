@@ -7,14 +7,23 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractButton, QAbstractItemView, QComboBox, QFrame, QLineEdit, QScrollBar, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractItemView,
+    QComboBox,
+    QFrame,
+    QLineEdit,
+    QPlainTextEdit,
+    QScrollBar,
+    QWidget,
+)
 
 from desktop.looks import SCENES, Stage
 from lapseam.desktop.widgets.bay_button import BayButton
 from lapseam.desktop.widgets.lap_ribbon import RibbonSegment
 from lapseam.desktop.widgets.tick_row import TickRow
 
-CONTROLS = (QAbstractButton, QLineEdit, QComboBox, QAbstractItemView)
+CONTROLS = (QAbstractButton, QLineEdit, QPlainTextEdit, QComboBox, QAbstractItemView)
 
 
 @pytest.fixture(params=SCENES)
@@ -25,7 +34,7 @@ def stage(request, qtbot):
     with qtbot.waitExposed(made.window):
         made.window.show()
     SCENES[request.param](made)
-    qtbot.waitUntil(lambda: made.walk.isVisible() or made.yard.isVisible())
+    qtbot.waitUntil(lambda: made.walk.isVisible() or made.yard.isVisible() or made.plans.isVisible())
     return made
 
 

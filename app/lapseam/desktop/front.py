@@ -24,6 +24,8 @@ from .person import PersonChoice
 from .pictures import PictureShelf
 from .pictures_from_desk import loader
 from .ribbon import lap_ribbon
+from .screens.plans.errands import PlansErrands
+from .screens.plans.view import PlansView
 from .screens.walk.errands import WalkErrands
 from .screens.walk.view import WalkView
 from .screens.yard.errands import YardErrands
@@ -32,8 +34,9 @@ from .widgets.station_tabs import Station
 from .window import Head, MainWindow, Steps
 from .words import _, _n
 
-YARD, WALK = "yard", "walk"
+YARD, WALK, PLANS = "yard", "walk", "plans"
 _SHOW_AFTER_MS = 400
+_LOOK_AGAIN_MS = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,12 +63,13 @@ class Front(QObject):
         self._looking = self._look_again = ""
         self._stops: dict[str, Stop] = {}
         self._numbers = count(1)
-        self._yard_view, self._walk_view = YardView(), WalkView(self.shelf)
-        for station, view in ((YARD, self._yard_view), (WALK, self._walk_view)):
+        self._yard_view, self._walk_view, self._plans_view = YardView(), WalkView(self.shelf), PlansView()
+        for station, view in ((YARD, self._yard_view), (WALK, self._walk_view), (PLANS, self._plans_view)):
             view.add_actions(self.window.actions)
             self.window.add_station(station, view)
         self.yard = YardErrands(self, self._yard_view)
         self.walk = WalkErrands(self, self._walk_view)
+        self.plans = PlansErrands(self, self._plans_view)
         self.cards = CardWatch(self)
         self._connect()
 
@@ -99,6 +103,11 @@ class Front(QObject):
         """Go to the Yard, brought up to date."""
         self.station = YARD
         self.yard.refresh(self.show_frame)
+
+    def show_plans(self) -> None:
+        """Go to the Plans, brought up to date; a form that is open stays as it is."""
+        self.station = PLANS
+        self.plans.refresh(self.show_frame)
 
     def open_walk(self, stock: str, shot: str) -> None:
         """Open a car's Walk at a shot; "" goes on where it was left."""
@@ -147,6 +156,7 @@ class Front(QObject):
         """End watches and long work; the desk itself is closed by whoever opened it."""
         self.cards.stop()
         self.walk.stop_watching()
+        self.plans.stop()
         for stop in self._stops.values():
             stop.set()
 
@@ -157,7 +167,12 @@ class Front(QObject):
             )
         else:
             self.station = station
-        self.show_yard() if self.station == YARD else self.show_frame()
+        if self.station == YARD:
+            self.show_yard()
+        elif self.station == PLANS:
+            self.show_plans()
+        else:
+            self.show_frame()
 
     def _look(self, stock: str) -> None:
         """Ask for a fresh picture. While one is under way the next asking waits for it, so that a burst of changes
@@ -169,7 +184,12 @@ class Front(QObject):
         self.bridge.when_done(self.desk.whole(stock=stock), self._seen, finally_do=self._looked)
 
     def _looked(self) -> None:
-        again, self._looking, self._look_again = self._look_again, "", ""
+        self._looking = ""
+        if self._look_again:
+            QTimer.singleShot(_LOOK_AGAIN_MS, self, self._look_once_more)
+
+    def _look_once_more(self) -> None:
+        again, self._look_again = self._look_again, ""
         if again:
             self._look(again)
 
@@ -199,6 +219,7 @@ class Front(QObject):
         stations = (
             Station(YARD, _("Yard"), "yard", self.yard.cars),
             Station(WALK, _("Walk"), "walk", open_shots),
+            Station(PLANS, _("Plans"), "plans"),
         )
         self.window.show_stations(stations, self.station)
 

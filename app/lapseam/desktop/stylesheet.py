@@ -52,6 +52,13 @@ QPushButton[part="quiet"]:focus { border: 3px solid $focus; }
 QLineEdit, QComboBox, QSpinBox { background: $sheet; color: $ink; border: 1px solid $ink;
   border-radius: ${radius}px; padding: 0 ${s12}px; min-height: ${b46}px; selection-background-color: $signal;
   selection-color: $onsignal; }
+QPlainTextEdit { background: $sheet; color: $ink; border: 1px solid $ink; border-radius: ${radius}px;
+  padding: ${s4}px ${s8}px; selection-background-color: $signal; selection-color: $onsignal; }
+QPlainTextEdit:focus { border: 3px solid $focus; padding: ${s2}px ${s8}px; }
+QLineEdit:disabled, QPlainTextEdit:disabled, QComboBox:disabled { border: 1px dashed $soft; color: $soft; }
+QListWidget::item { padding: ${s8}px; border-left: ${s4}px solid transparent; color: $ink; }
+QListWidget::item:disabled { color: $soft; padding: ${s12}px ${s8}px ${s4}px; }
+QListWidget::item:selected { background: $shade; color: $ink; border-left: ${s4}px solid $signal; }
 QLineEdit { placeholder-text-color: $soft; }
 QLineEdit:focus, QComboBox:focus, QSpinBox:focus { border: 3px solid $focus; padding: 0 ${p10}px; }
 QComboBox::drop-down { border: none; width: ${s32}px; }

@@ -10,8 +10,11 @@ import pytest
 from lapseam.domain.errors import Mistake
 from lapseam.domain.plan_edits import AddShot, ChangeShot, PlanEdit, RemoveShot, ShotSheet, edited
 from lapseam.places import shot_plans
+from lapseam.plans.composing import compose
 from lapseam.plans.editing import edit_plan, own_shots, rename_plan
 from lapseam.plans.house_plan import PlanText, read_text, save_text, try_text
+from lapseam.plans.nodes import plain
+from lapseam.plans.reading import Reading
 
 HEAD = """\
 # The house's own walk.   Ask Ada before you change it.
@@ -62,9 +65,11 @@ NEW = {
     "title": "Plate, close",
     "setup": "s2-outside",
     "zone": "front",
-    "comps": ["grille"],
+    "comps": ["grille-nose"],
     "cam": {"at": "outside", "bearing": 0, "dist": 0.5, "h": 0.6, "lens": [50, 85]},
     "frame": "Square on: fill the frame.",
+    "light": "Even.",
+    "rust": False,
     "must": ["plate, whole", "both bolts"],
     "count": 1,
     "need": "conditional",
@@ -86,8 +91,10 @@ def text(request) -> str:
 
 
 def shots(text: str, tmp_path: Path) -> dict[str, ShotSheet]:
-    tried = try_text(PlanText(tmp_path / "plans" / "house.yaml", text), shot_plans())
-    return {shot.id: shot for shot in tried.shots}
+    path = tmp_path / "house.yaml"
+    path.write_bytes(text.encode())
+    made = compose(path, Reading(), shot_plans())
+    return {shot.id: shot for shot in (ShotSheet(plain(pairs)) for pairs in made.shots)}
 
 
 def test_a_count_changed_touches_one_line(text):
@@ -235,7 +242,7 @@ def test_trying_a_text_leaves_the_disk_alone(tmp_path):
     path = tmp_path / "house.yaml"
     path.write_text(VARIANTS["block"])
     tried = try_text(PlanText(path, VARIANTS["block"].replace("count: 2", "count: many")), shot_plans())
-    assert [one.line for one in tried.errors] == [12]
+    assert [one.line for one in tried.errors] == [11]
     assert tried.plan is None
     assert tried.shots
     assert path.read_text() == VARIANTS["block"]

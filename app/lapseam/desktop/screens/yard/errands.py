@@ -35,7 +35,13 @@ class YardErrands(QObject):
         view.new_car_wanted.connect(self._new_car)
         view.demo_wanted.connect(self._demo)
         view.answered.connect(self._answered)
-        view.offer_plans(tuple((one.id, one.title) for one in shelf.plans_on_shelf(front.desk.folder)))
+        view.plans_wanted.connect(front.show_plans)
+        self.offer_plans()
+
+    def offer_plans(self) -> None:
+        """Offer the plans that there are now to a new car."""
+        found = shelf.plans_on_shelf(self._front.desk.folder)
+        self._view.offer_plans(tuple((one.id, one.title) for one in found))
 
     @property
     def cars(self) -> int:

@@ -92,6 +92,7 @@ class YardView(QWidget):
         facts_wanted(stock): show its facts.
         new_car_wanted(form): a `NewCar` was filled in.
         demo_wanted(): open the demo car.
+        plans_wanted(): look at the plans.
         answered(stock, fact, value): a fact was answered, None for unknown.
     """
 
@@ -99,6 +100,7 @@ class YardView(QWidget):
     facts_wanted = Signal(str)
     new_car_wanted = Signal(object)
     demo_wanted = Signal()
+    plans_wanted = Signal()
     answered = Signal(str, str, object)
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -106,6 +108,7 @@ class YardView(QWidget):
         sheet("sheet", self)
         self.headline = label("heading")
         self.new = BayButton(_("New car"), drawing="plus", go=True)
+        self.plans = BayButton(_("Plans"), drawing="plans")
         self.demo = BayButton(_("Open the demo car"), drawing="walk")
         self.empty_title = label("title", wrap=True)
         self.empty_next = label("lead", wrap=True)
@@ -117,6 +120,7 @@ class YardView(QWidget):
         self._lay_out()
         self.setFocusProxy(self.new)
         self.new.clicked.connect(self.show_form)
+        self.plans.clicked.connect(self.plans_wanted)
         self.demo.clicked.connect(self.demo_wanted)
         self.form.done.connect(self.new_car_wanted)
         self.form.left.connect(self.show_cars)
@@ -131,6 +135,7 @@ class YardView(QWidget):
         column.setSpacing(px(12))
         head = QHBoxLayout()
         head.addWidget(self.headline, 1)
+        head.addWidget(self.plans)
         head.addWidget(self.demo)
         head.addWidget(self.new)
         column.addLayout(head)
