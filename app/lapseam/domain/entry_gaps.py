@@ -16,6 +16,8 @@ from .entry_record import fact_name
 from .phrases import say
 from .statement import Basis
 
+_RANKS = {EntryKind.NOT_TESTED: 3, EntryKind.NOT_MEASURED: 2, EntryKind.NOT_ANSWERED: 1}
+"""What can be tested or measured goes before parts to look at."""
 _UNSEEN, _UNTESTED = "list:not-seen", "list:not-tested"
 
 
@@ -34,7 +36,7 @@ def gap_entries(car: Car, coverage: Coverage, shown: Shown) -> Iterator[Entry]:
 
 
 def _gap(key: str, kind: EntryKind, subject: str, words: str, about: tuple[str, ...], more: str = "") -> Entry:
-    return Entry(key, kind, subject, words, about=about, answers=False, more=more)
+    return Entry(key, kind, subject, words, about=about, rank=_RANKS.get(kind, 0), answers=False, more=more)
 
 
 def _parts(car: Car, coverage: Coverage, shown: Shown, applies: Applicability) -> Iterator[Entry]:

@@ -70,7 +70,12 @@ def _findings(car: Car, shown: Shown) -> Iterator[Entry]:
         )
 
 
-_VERDICT_RANK: Final = {CheckVerdict.DOES_NOT_WORK: 3, CheckVerdict.INTERMITTENT: 2, CheckVerdict.NOT_FITTED: 1}
+_VERDICT_RANK: Final = {
+    CheckVerdict.DOES_NOT_WORK: 3,
+    CheckVerdict.INTERMITTENT: 2,
+    CheckVerdict.NOT_FITTED: 1,
+    CheckVerdict.NOT_TESTED: 3,
+}
 
 
 def _checks(car: Car, shown: Shown) -> Iterator[Entry]:

@@ -375,6 +375,7 @@ def test_a_car_that_was_driven_since_its_photos_warns():
         "The odometer has moved 644 km since the first of these photos.",
     )
     assert not rule(cars.complete(*near), "so-stale-photo", days=6).speaks
+    assert rule(cars.complete(*near), "so-stale-photo", days=6, house=cars.house(stale_km=300)).speaks
 
 
 def test_checks_and_readings_go_stale_and_untested_ones_do_not():

@@ -48,6 +48,16 @@ def test_what_is_written_is_read(tmp_path: Path) -> None:
     assert load_house(tmp_path) == HOUSE
 
 
+def test_the_distance_after_which_photos_are_old_is_a_setting(tmp_path: Path) -> None:
+    write(tmp_path, "stale_km: 250\n")
+    assert load_house(tmp_path).stale_km == 250
+    for wrong in ("0", "2.5", "far", "true"):
+        write(tmp_path, f"stale_km: {wrong}\n")
+        with pytest.raises(SettingsBroken) as caught:
+            load_house(tmp_path)
+        assert "stale_km: wants a whole number of kilometres from 1" in caught.value.problems[0]
+
+
 def test_all_problems_are_told_at_once_with_their_lines(tmp_path: Path) -> None:
     write(
         tmp_path,
