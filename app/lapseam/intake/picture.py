@@ -7,8 +7,8 @@ first channel is the grey picture.
 
 from __future__ import annotations
 
-import io
 import re
+import tempfile
 import threading
 from contextlib import nullcontext
 from dataclasses import dataclass
@@ -215,11 +215,15 @@ def _fitting(profile: object, mode: str) -> bytes | None:
 
 
 def _jpeg(picture: Image.Image, profile: bytes | None) -> bytes:
-    """Baseline JPEG with the colour profile and nothing else: no Exif, no comment."""
-    buffer = io.BytesIO()
+    """Baseline JPEG with the colour profile and nothing else: no Exif, no comment.
+
+    Written to a real file, because only then does Pillow's encoder let other threads go on.
+    """
     picture.info = {}
-    picture.save(buffer, "JPEG", quality=_QUALITY, icc_profile=profile, comment=b"", exif=b"")
-    return buffer.getvalue()
+    with tempfile.TemporaryFile() as file:
+        picture.save(file, "JPEG", quality=_QUALITY, icc_profile=profile, comment=b"", exif=b"")
+        file.seek(0)
+        return file.read()
 
 
 def _too_large(pixels: int) -> str:

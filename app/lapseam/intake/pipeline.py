@@ -11,6 +11,8 @@ the other, in the order found.
 from __future__ import annotations
 
 import os
+import sys
+import threading
 from collections import deque
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor, wait
@@ -30,6 +32,7 @@ from lapseam.intake.spool import Spooled, spool, writing
 
 AHEAD: Final = 2
 """Files per worker that are being copied, and as many that are being looked at, before the next one is begun."""
+_NICENESS: Final = 5
 MOST_WORKERS: Final = 4
 """More threads than this only fight for the card and the memory."""
 
@@ -88,7 +91,7 @@ def take_in(
         report(len(results), len(found))
 
     count = max(1, workers if workers is not None else min(MOST_WORKERS, os.cpu_count() or 1))
-    with ThreadPoolExecutor(count, thread_name_prefix="intake") as pool:
+    with ThreadPoolExecutor(count, thread_name_prefix="intake", initializer=_step_back) as pool:
         desk = _Desk(pool, vault, previews, known, keep, SameView(in_car or {}), told)
         try:
             stopped = desk.run(found, stop, count * AHEAD)
@@ -99,6 +102,13 @@ def take_in(
             desk.clear()
             report.last(len(results), len(found))
     return TakenIn(tuple(results), len(found), stopped)
+
+
+def _step_back() -> None:
+    """Let a window's thread go first on a busy machine; where threads have no priority of their own, do nothing."""
+    if sys.platform == "linux":
+        with suppress(OSError):
+            os.setpriority(os.PRIO_PROCESS, threading.get_native_id(), _NICENESS)
 
 
 def _cut_short(error: UserError | OSError, results: list[IntakeResult], total: int) -> UserError:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPicture
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from lapseam.domain.drawing import Path, Verb
@@ -23,6 +23,8 @@ class StandSketch(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._stand: Stand | None = None
+        self._drawn = QPicture()
+        self._drawn_for: object = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAccessibleName(_("Sketch of where to stand"))
 
@@ -41,18 +43,31 @@ class StandSketch(QWidget):
     def paintEvent(self, event) -> None:
         if self._stand is None:
             return
+        edge = px(_MARGIN)
+        room = (max(self.width() - 2 * edge, 1), max(self.height() - 2 * edge, 1))
+        key = (self._stand, room, inks(), px(WORDS_PX))
+        if key != self._drawn_for:
+            self._drawn = _drawn(self._stand, room)
+            self._drawn_for = key
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        edge = px(_MARGIN)
-        painter.translate(edge, edge)
-        room = (max(self.width() - 2 * edge, 1), max(self.height() - 2 * edge, 1))
-        placed = lay_out(self._stand.sketch, *room, words_size=px(WORDS_PX), note=False)
-        for path in placed.paths:
-            _draw(painter, path, placed.unit)
-        painter.setFont(letter(WORDS_PX))
-        for word in placed.words:
-            _write(painter, word)
+        painter.drawPicture(edge, edge, self._drawn)
         painter.end()
+
+
+def _drawn(stand: Stand, room: tuple[int, int]) -> QPicture:
+    """The drawing as strokes to be played back: laying it out takes milliseconds, and the same one is painted often."""
+    picture = QPicture()
+    painter = QPainter(picture)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    placed = lay_out(stand.sketch, *room, words_size=px(WORDS_PX), note=False)
+    for path in placed.paths:
+        _draw(painter, path, placed.unit)
+    painter.setFont(letter(WORDS_PX))
+    for word in placed.words:
+        _write(painter, word)
+    painter.end()
+    return picture
 
 
 def _draw(painter: QPainter, path: Path, unit: float) -> None:
