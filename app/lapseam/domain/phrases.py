@@ -22,6 +22,23 @@ WORDS: Final[dict[str, str]] = {
     "photos": "photos {numbers}",
     "photo.number": "Photo {number}",
     "photo.rights": "© {year} {house}",
+    # the condition page on paper
+    "print.contents": "In this document",
+    "print.page": "Page",
+    "print.of": "of",
+    "print.govern": "Where anything here differs from the form on the car or from the contract, those govern.",
+    "print.seal": "Fingerprint of this edition",
+    "print.seal.words": "SHA-256 of the list of photographs (edition.json), which names the record, the plan and every "
+    "picture file by theirs. The code holds the same digits and nothing else.",
+    "print.code": "A code that holds the fingerprint: {seal}",
+    "print.extent": "Extent",
+    "print.known": "How it is known",
+    "print.part": "Part",
+    "print.work": "Work",
+    "print.photos": "Shown in",
+    "print.instrument": "Instrument",
+    "print.uncertainty": "Uncertainty",
+    "print.note": "Note",
     # bases
     "basis.seen": "seen",
     "basis.seen.day": "seen on {date}",
@@ -329,6 +346,7 @@ WHAT_IT_IS_NOT: Final = (
     "It is no warranty and no promise about what was not seen or not tested.",
     "It is no safety inspection and no roadworthiness test; those are for licensed people under local law.",
     "It says how things were on the days named, not how they are later.",
+    "It takes the place of no form and no contract: where it differs, the form on the car and the contract govern.",
 )
 
 

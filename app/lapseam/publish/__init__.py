@@ -11,9 +11,10 @@ and segno (paper).
 from .files import write as write_file
 from .making import MadeEdition, make_edition, numbers, sweep
 from .print_cards import setup_cards
-from .print_pages import Paper, cards_pdf, shot_list_pdf
+from .print_pages import cards_pdf, shot_list_pdf
 from .print_shots import car_shot_list, plan_shot_list
 from .renditions import Recipe
+from .typesetting import Paper
 from .verify import Fault, Harm, VerifyReport, bag_sha256, verify
 
 __all__ = [

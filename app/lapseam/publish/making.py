@@ -21,9 +21,10 @@ from lapseam.domain.edition import Edition, PublishedPhoto
 from lapseam.domain.errors import Cancelled, PublishFailed
 from lapseam.domain.photo import MediaKind
 
-from . import bag, checking, files, manifest, pages, renditions, xmp
+from . import bag, checking, files, manifest, pages, print_disclosure, renditions, xmp
 from .photo_notes import notes_of
 from .renditions import Recipe, Wanted
+from .typesetting import Paper
 from .views import PictureFile, Pictures
 
 PHOTOS: Final = "photos"
@@ -94,6 +95,7 @@ def make_edition(
     cache: Path | None = None,
     posters: Callable[[str], Path | None] = lambda sha256: None,
     sign: Callable[[bytes], bytes] | None = None,
+    paper: Paper = Paper.A4,
     templates: Path | None = None,
     recipe: Recipe | None = None,
     cores: int | None = None,
@@ -113,6 +115,7 @@ def make_edition(
         cache: where made pictures are kept between editions, and may be deleted at any time; None keeps none.
         posters: path of an upright still of a clip, None where there is none.
         sign: given the bytes of the payload manifest, returns the content of `signature.json`; None leaves it out.
+        paper: the sheet that the condition page is set on.
         templates: the folder of the page templates; None takes the shipped one.
         progress: told photos done, of how many.
         stop: asked between photos and before the edition takes its place.
@@ -123,7 +126,7 @@ def make_edition(
         DiskFull, NoRights: the disk or the system refused; nothing was published.
     """
     target = _place(folder, edition.number)
-    source = _Source(plan_json, tool_version, record_sha256, signer_role, templates or places.templates())
+    source = _Source(plan_json, tool_version, record_sha256, signer_role, templates or places.templates(), paper)
     with _beside(folder, edition.number) as (begun, scrap):
         rendered = renditions.render_all(
             [_wanted(photo, originals, posters) for photo in edition.photos],
@@ -166,6 +169,7 @@ class _Source:
     record_sha256: str
     signer_role: str
     templates: Path
+    paper: Paper
 
 
 def _insist(begun: Path, edition: Edition) -> None:
@@ -240,7 +244,7 @@ def _lay_pictures(edition: Edition, rendered: renditions.Rendered, payload: Path
 
 
 def _lay_texts(edition: Edition, pictures: Pictures, payload: Path, source: _Source) -> str:
-    """Write record, plan, list and pages; returns the SHA-256 of the list."""
+    """Write record, plan, list, pages and what is printed; returns the SHA-256 of the list."""
     record, plan = manifest.json_bytes(edition.record.as_dict()), source.plan_json.encode()
     listed = manifest.edition_list(
         edition,
@@ -259,12 +263,16 @@ def _lay_texts(edition: Edition, pictures: Pictures, payload: Path, source: _Sou
         seal=seal,
         linked_data=manifest.linked_data(edition, pictures),
     )
+    printed = print_disclosure.disclosure_pdf(
+        edition, pictures, payload=payload, seal=seal, paper=source.paper, templates=source.templates
+    )
     for name, content in (
         ("record.json", record),
         ("plan.json", plan),
         ("edition.json", listed),
         (pages.GALLERY, made.gallery.encode()),
         (pages.DISCLOSURE, made.disclosure.encode()),
+        (pages.PRINTED, printed),
     ):
         (payload / name).write_bytes(content)
     return seal

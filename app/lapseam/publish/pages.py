@@ -25,6 +25,7 @@ from .views import Pictures
 
 GALLERY: Final = "index.html"
 DISCLOSURE: Final = "disclosure.html"
+PRINTED: Final = "disclosure.pdf"
 
 _SCHEMES: Final = (
     (":root", "light"),

@@ -12,6 +12,7 @@ from typing import Any
 
 from lapseam import __version__, publish
 from lapseam.domain import edition as editing
+from lapseam.domain.car import House
 from lapseam.domain.decision import PROGRAM
 from lapseam.domain.edition import Edition
 from lapseam.domain.photo import PreviewSize
@@ -117,6 +118,7 @@ class Publishing(Signing):
             tool_version=__version__,
             record_sha256=record_sha256(review.car),
             signer_role=review.signed.role if review.signed else "",
+            paper=paper_of(review.house),
             cache=self.folder / "cache" / "renditions",
             posters=lambda sha256: self._workspace.previews.path(sha256, PreviewSize.PREVIEW),
             progress=progress,
@@ -147,6 +149,11 @@ class Publishing(Signing):
             previous=_record_of(folder / rows[-1].folder) if rows else None,
         )
         return review, edition
+
+
+def paper_of(house: House) -> publish.Paper:
+    """US Letter for a house that works in miles and inches, else A4."""
+    return publish.Paper.LETTER if {"mi", "in"} <= set(house.units) else publish.Paper.A4
 
 
 def _record_of(folder: Path) -> Mapping[str, Any] | None:

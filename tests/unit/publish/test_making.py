@@ -50,6 +50,7 @@ def test_an_edition_is_whole_and_says_so(tmp_path: Path, photos: dict[str, Path]
     assert {path.name for path in (made.path / "data").iterdir()} == {
         "index.html",
         "disclosure.html",
+        "disclosure.pdf",
         "photos",
         "record.json",
         "plan.json",
