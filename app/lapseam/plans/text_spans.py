@@ -93,8 +93,9 @@ class Spans:
 
     def end(self, node: Node) -> int:
         """Where the node's last written character ends; comments and empty lines after it are not its own."""
-        if isinstance(node, ScalarNode) or node.flow_style:
-            return node.start_mark.index + len(self.text[node.start_mark.index : node.end_mark.index].rstrip())
+        if isinstance(node, ScalarNode) or _in_brackets(node):
+            start: int = node.start_mark.index
+            return start + len(self.text[start : node.end_mark.index].rstrip())
         last = node.value[-1]
         return self.end(last[1] if isinstance(node, MappingNode) else last)
 
@@ -138,7 +139,7 @@ class Spans:
         start, end = node.start_mark.index, self.end(node)
         if isinstance(node, ScalarNode) and isinstance(value, str):
             return [(start, end, self._in_style(node, value, flow=flow))]
-        if not isinstance(node, ScalarNode) and not node.flow_style:
+        if not isinstance(node, ScalarNode) and not _in_brackets(node):
             start = self._value_place(node)
             return [(start, end, " " + written(value, flow=flow))]
         return [(start, end, written(value, flow=flow))]
@@ -228,6 +229,10 @@ class Spans:
 
 
 _QUOTED = frozenset({"when", "frame", "light"})
+
+
+def _in_brackets(node: Node) -> bool:
+    return isinstance(node, (MappingNode, SequenceNode)) and bool(node.flow_style)
 
 
 def _as_list(value: Any) -> Any:

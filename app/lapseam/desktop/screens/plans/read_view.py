@@ -25,7 +25,7 @@ class ShotPage(ColumnScroll):
         self.eyebrow, self.title = label("eyebrow", wrap=True), label("heading", wrap=True)
         self.rust = label("signal", wrap=True)
         self.sketch = StandSketch()
-        self.sketch.setFixedHeight(px(190))
+        self.sketch.setFixedHeight(px(220))
         self._must, self._facts = QVBoxLayout(), QGridLayout()
         self.caution = QFrame(objectName="caution")
         self.caution.setLayout(QVBoxLayout())

@@ -249,7 +249,7 @@ def _difference(one: ShotDifference) -> str:
         before, after = (_shown(getattr(shot, name)) for shot in (one.before, one.after))
         short = max(len(before), len(after)) <= 40
         parts.append(f"{field_word(name)} {before} → {after}" if short else field_word(name))
-    return f"{one.after.title} ({one.after.id}): {', '.join(parts)}"
+    return f"{one.after.title} ({one.after.id}): {'; '.join(parts)}"
 
 
 def _shown(value: Any) -> str:
