@@ -151,11 +151,14 @@ class _Set:
                 self._show(flaw for flaw in worst if not is_structural(flaw))
             else:
                 self._add(self.pool.by_shot.get(self.pool.stands_for(one)), Why.LIST)
-        self._show(flaw for flaw in self.pool.flaws if is_structural(flaw) and flaw not in worst)
+        structural = [flaw for flaw in self.pool.flaws if is_structural(flaw)]
+        for picture in (*self._first_of(structural), *self._close_of(structural[:1])):
+            self._add(picture, Why.FINDING)
 
     def _show(self, flaws: Iterable[Finding]) -> None:
         for flaw in flaws:
-            self._add(self._picture_of(flaw, set(self.chosen)), Why.FINDING)
+            for picture in islice((*self._first_of([flaw]), *self._close_of([flaw])), 1):
+                self._add(picture, Why.FINDING)
 
     def _list(self) -> None:
         """The list of this limit, then the next one's shots in the order written, then its places for findings."""
@@ -179,40 +182,41 @@ class _Set:
         going = [self.pool.by_shot.get(self.pool.stands_for(shot)) for shot in self.rules.gives_way]
         leaving = [one.sha256 for one in going if one is not None and one.sha256 in self.chosen]
         for sha256 in leaving:
-            if len(self._pictures_of(must)) <= self.free:
+            if len(self._first_of(must)) <= self.free:
                 break
             if sha256 not in self.never and sha256 not in self.wishes.pins:
                 del self.chosen[sha256]
         before = len(self.chosen)
-        for picture in self._pictures_of(must):
+        for picture in (*self._first_of(must), *self._close_of([one for one in worst if is_structural(one)])):
             self._add(picture, Why.FINDING)
         self.flaw_places = max(0, self.flaw_places - (len(self.chosen) - before))
-        for picture in self._pictures_of(self.pool.flaws)[: self.flaw_places]:
-            self.flaw_places -= self._add(picture, Why.FINDING)
+        for find in (self._first_of, self._close_of):
+            for picture in find(self.pool.flaws)[: self.flaw_places]:
+                self.flaw_places -= self._add(picture, Why.FINDING)
         for flaw in worst:
             for sha256 in islice((one for one in flaw.photos if one in self.chosen), 1):
                 self.never.add(sha256)
                 self.chosen[sha256] = Why.NEVER_DROPPED
 
-    def _pictures_of(self, flaws: Iterable[Finding]) -> list[Picture]:
-        """One more picture for each finding, as long as it has one that is not in yet."""
-        found: list[Picture] = []
-        here = set(self.chosen)
-        for flaw in flaws:
-            picture = self._picture_of(flaw, here)
-            if picture is not None:
-                found.append(picture)
-                here.add(picture.sha256)
-        return found
-
-    def _picture_of(self, flaw: Finding, here: set[str]) -> Picture | None:
-        """The context frame; where it is in, or there is none, the close one. None if all of it is in."""
+    def _first_of(self, flaws: Iterable[Finding]) -> list[Picture]:
+        """For each finding that nothing shows yet a picture: the context frame, or the close one if there is none."""
         known = {one.sha256: one for one in self.pool.pictures}
-        wide = [known[sha256] for sha256 in flaw.context if sha256 in known]
-        close = [known[sha256] for sha256 in flaw.close if sha256 in known]
-        if wide and not any(one.sha256 in here for one in wide):
-            return wide[0]
-        return next((one for one in close if one.sha256 not in here), None)
+        found: dict[str, Picture] = {}
+        for flaw in flaws:
+            photos = [sha256 for sha256 in flaw.photos if sha256 in known]
+            if photos and not any(sha256 in self.chosen or sha256 in found for sha256 in photos):
+                found[photos[0]] = known[photos[0]]
+        return list(found.values())
+
+    def _close_of(self, flaws: Iterable[Finding]) -> list[Picture]:
+        """For each finding its first close frame that is not in yet."""
+        known = {one.sha256: one for one in self.pool.pictures}
+        found: dict[str, Picture] = {}
+        for flaw in flaws:
+            left = (one for one in flaw.close if one in known and one not in self.chosen and one not in found)
+            for sha256 in islice(left, 1):
+                found[sha256] = known[sha256]
+        return list(found.values())
 
     def _pins(self) -> None:
         """A person's pictures; the last of the list give way to them, never what may not be dropped."""

@@ -98,7 +98,7 @@ class Why(StrEnum):
 
     NEVER_DROPPED = "never dropped"
     LIST = "on the list of this limit"
-    FINDING = "shows a finding"
+    FINDING = "in a place kept for findings"
     PROOF = "rust-prone shot in a free place"
     BEST_FILL = "best use of a free place"
     PINNED = "pinned by a person"

@@ -14,6 +14,7 @@ VAULT: Final = "vault"
 CARS: Final = "cars"
 SETTINGS: Final = "settings.yaml"
 CLAIMS: Final = "claims.yaml"
+OUTLETS: Final = "outlets.yaml"
 PLANS: Final = "plans"
 TEMPLATES: Final = "templates"
 CACHE: Final = "cache"
@@ -24,7 +25,7 @@ PLAN_COPY: Final = "plan.json"
 EDITIONS: Final = "editions"
 
 FOLDERS: Final = (VAULT, CARS, PLANS, TEMPLATES, CACHE)
-OURS: Final = frozenset((*FOLDERS, LOCK, SETTINGS, CLAIMS))
+OURS: Final = frozenset((*FOLDERS, LOCK, SETTINGS, CLAIMS, OUTLETS))
 """What may lie in a folder that is to become a workspace."""
 
 _STOCK = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9 ._-]{0,38}[A-Za-z0-9_-])?")

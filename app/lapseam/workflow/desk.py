@@ -11,6 +11,7 @@ from .asking import Asking
 from .calling import Calling
 from .looking import Looking
 from .office import Clock
+from .outlets import Outlets
 from .printing import Printing
 from .publishing import Publishing
 from .recording import Recording
@@ -20,7 +21,7 @@ from .taking_in import TakingIn
 from .yard import Yard
 
 
-class Desk(Yard, TakingIn, Recording, Publishing, Printing, Looking, Shelving, Asking, Calling):
+class Desk(Yard, TakingIn, Recording, Publishing, Printing, Looking, Shelving, Asking, Calling, Outlets):
     """All verbs together. Open one with `Desk.open`; close it when done."""
 
     @classmethod
