@@ -30,6 +30,7 @@ from lapseam.domain.decision import (
 )
 from lapseam.domain.edition import Edition, build
 from lapseam.domain.finding import Finding, FindingState, Mark, MarkShape, PartOrigin, PartWork, Severity
+from lapseam.domain.photo import MediaKind
 from lapseam.domain.statement import (
     Basis,
     CheckResult,
@@ -342,3 +343,22 @@ def test_edition_carries_its_numbers(demo: Edition) -> None:
     assert [photo.number for photo in demo.photos] == list(range(1, len(demo.photos) + 1))
     assert all(photo.taken_on == date(2026, 5, 12).isoformat() for photo in demo.photos)
     assert datetime.fromisoformat(demo.record.data["made_at"]) == AT
+
+
+def test_only_a_still_whose_camera_says_so_is_called_captured() -> None:
+    car = demo_car.noted()
+    first, second, third = (photo.sha256 for photo in made(car).photos[:3])
+    told = {
+        first: {"make": "Example", "model": None, "exposure_s": 0.01},
+        second: {"make": None, "model": None, "exposure_s": 0.01},
+        third: {"make": "Example", "model": "One", "exposure_s": None},
+    }
+    none = {"make": None, "model": None, "exposure_s": None}
+    photos = tuple(
+        replace(photo, camera=replace(photo.camera, **told.get(photo.sha256, none)))  # type: ignore[arg-type]
+        for photo in car.photos
+    )
+    captured = {photo.sha256 for photo in made(replace(car, photos=photos)).photos if photo.captured}
+    assert captured == {first}
+    clips = tuple(replace(photo, media=MediaKind.CLIP) for photo in photos)
+    assert not any(photo.captured for photo in made(replace(car, photos=clips)).photos)
