@@ -29,21 +29,18 @@ PHOTOS, ENTRIES = 100, 200
 """For each car."""
 QUESTIONS = (
     *("floor pans", "does the clock work", "tyre age", "any rust?", "rust in the boot", "wing scratch"),
-    *(
-        "frame rails",
-        "silencer",
-        "gauge reading on the door",
-        "windsc",
-        "original paint",
-        "banana",
-        "left",
-        "trunk lamp test",
-    ),
+    *("frame rails", "silencer", "gauge reading on the door", "windsc", "original paint", "banana"),
+    *("left", "trunk lamp test", "left right front rear floor panel", "what doesn't work?", "q40"),
 )
 KINDS = (
     *((EntryKind.FINDING, 20), (EntryKind.CHECK, 30), (EntryKind.MEASUREMENT, 15), (EntryKind.STATEMENT, 10)),
     *((EntryKind.LOOKED, 25), (EntryKind.CALL, 10), (EntryKind.NOT_SEEN, 50), (EntryKind.NOT_TESTED, 40)),
 )
+LISTS = {
+    EntryKind.FINDING: ("list:findings",),
+    EntryKind.NOT_SEEN: ("list:not-seen",),
+    EntryKind.NOT_TESTED: ("list:not-tested", "list:checks"),
+}
 
 
 def entries(number: int, words: Vocabulary, dice: random.Random) -> Iterator[Entry]:
@@ -66,7 +63,7 @@ def entries(number: int, words: Vocabulary, dice: random.Random) -> Iterator[Ent
                 basis="seen on 12 May 2026",
                 day=date(2026, 5, 12) - timedelta(days=dice.randrange(200)),
                 photos=tuple(dice.sample(photos, k=2)),
-                about=(part.id, check.id, f"group:{found.group}"),
+                about=(part.id, check.id, *LISTS.get(kind, ()), f"group:{found.group}"),
                 lasting=Lasting.LOOK,
                 rank=dice.randrange(6),
                 how=Basis.SEEN,

@@ -55,7 +55,7 @@ CREATE TABLE entry (
     id INTEGER PRIMARY KEY, stock TEXT NOT NULL, key TEXT NOT NULL, content TEXT NOT NULL,
     car TEXT NOT NULL, subject TEXT NOT NULL, words TEXT NOT NULL, more TEXT NOT NULL, UNIQUE (stock, key)
 );
-CREATE TABLE about (subject TEXT, id INTEGER, PRIMARY KEY (subject, id)) WITHOUT ROWID;
+CREATE TABLE about (subject TEXT, stock TEXT, id INTEGER, PRIMARY KEY (subject, stock, id)) WITHOUT ROWID;
 CREATE VIRTUAL TABLE word USING fts5(
     car, subject, words, more, content='entry', content_rowid='id', columnsize=0, prefix='3',
     tokenize='porter unicode61 remove_diacritics 2'
@@ -143,10 +143,10 @@ class Search:
 
         def look(database: sqlite3.Connection) -> Finds:
             asked = ",".join("?" * len(subjects))
-            one_car = " AND entry.stock = ?" if stock is not None else ""
+            one_car = " AND stock = ?" if stock is not None else ""
             rows = database.execute(
                 f"SELECT entry.stock, entry.content FROM entry WHERE entry.id IN"
-                f" (SELECT id FROM about WHERE subject IN ({asked})){one_car} ORDER BY entry.id LIMIT ?",
+                f" (SELECT id FROM about WHERE subject IN ({asked}){one_car}) ORDER BY entry.id LIMIT ?",
                 (*subjects, *((stock,) if stock is not None else ()), limit + 1),
             ).fetchall()
             return Finds(_loaded(rows[:limit]), more=len(rows) > limit)
@@ -232,7 +232,7 @@ def _write(database: sqlite3.Connection, stock: str, wanted: Mapping[str, Entry]
     gone = [row for key, row in here.items() if contents.get(key) != row[2]]
     new = [key for key, content in contents.items() if key not in here or here[key][2] != content]
     for row in gone:
-        _take_out(database, row)
+        _take_out(database, stock, row)
     if new:
         last = int(database.execute("SELECT last FROM counter").fetchone()[0])
         for place, key in enumerate(new, start=last + 1):
@@ -241,7 +241,7 @@ def _write(database: sqlite3.Connection, stock: str, wanted: Mapping[str, Entry]
     return len(gone) + len(new)
 
 
-def _take_out(database: sqlite3.Connection, row: Sequence[Any]) -> None:
+def _take_out(database: sqlite3.Connection, stock: str, row: Sequence[Any]) -> None:
     _, number, content, *columns = row
     database.execute(
         "INSERT INTO word (word, rowid, car, subject, words, more) VALUES ('delete', ?, ?, ?, ?, ?)",
@@ -249,7 +249,7 @@ def _take_out(database: sqlite3.Connection, row: Sequence[Any]) -> None:
     )
     database.execute("DELETE FROM entry WHERE id = ?", (number,))
     for subject in json.loads(content)["about"]:
-        database.execute("DELETE FROM about WHERE subject = ? AND id = ?", (subject, number))
+        database.execute("DELETE FROM about WHERE subject = ? AND stock = ? AND id = ?", (subject, stock, number))
 
 
 def _put_in(database: sqlite3.Connection, stock: str, place: int, entry: Entry, content: str) -> None:
@@ -258,7 +258,7 @@ def _put_in(database: sqlite3.Connection, stock: str, place: int, entry: Entry, 
     database.execute("INSERT INTO entry VALUES (?, ?, ?, ?, ?, ?, ?, ?)", (number, stock, entry.key, content, *columns))
     database.execute("INSERT INTO word (rowid, car, subject, words, more) VALUES (?, ?, ?, ?, ?)", (number, *columns))
     for subject in dict.fromkeys(entry.about):
-        database.execute("INSERT INTO about VALUES (?, ?)", (subject, number))
+        database.execute("INSERT INTO about VALUES (?, ?, ?)", (subject, stock, number))
 
 
 _MATCHING: Final = """
