@@ -119,7 +119,7 @@ class CopyForm(QWidget):
         words = (
             _("The copy follows its base: what changes there changes here too, but for what you change yourself.")
             if differences
-            else _("The copy writes out what this plan writes out itself; what that takes from a base, it goes on taking.")
+            else _("The copy has what this plan writes out itself; what that takes from a base, it goes on taking.")
         )
         self.means.setText(words)
 
