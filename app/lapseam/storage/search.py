@@ -27,7 +27,7 @@ from .search_match import car_word, in_car, in_subject, loose, strict
 
 T = TypeVar("T")
 
-SHAPE: Final = 1
+SHAPE: Final = 2
 """The version of the index and of what entries say; an index of another is made anew."""
 
 _TIERS: Final = (
