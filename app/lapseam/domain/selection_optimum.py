@@ -4,7 +4,7 @@ Every candidate shows elements (a zone, a rust-prone place, a finding, a directi
 however many pictures show it. With a limit on pictures this is maximum coverage, an integer programme. It is solved
 exactly by dynamic programming over the candidates in gallery order: what must be remembered of the pictures taken so
 far is how many there are and which elements they show that a later candidate shows too, and that is little, since
-elements belong to neighbours.
+elements belong to neighbours. Time grows with two to the number of elements that stretch over one point of the order.
 """
 
 from __future__ import annotations
@@ -37,6 +37,10 @@ def best_fill(
     As many places are filled as can be; of equals the set with the earlier candidates is taken. Exact.
     """
     count = len(candidates)
+    plain_ones = sum(not one.proof for one in candidates)
+    if count <= places and plain_ones <= unproving:
+        return tuple(one.id for one in candidates)
+    binding = plain_ones > unproving
     last = {element: at for at, one in enumerate(candidates) for element in one.shows if element in weights}
     bits = {element: 1 << place for place, element in enumerate(sorted(last))}
     states: dict[_State, int] = {(0, 0, 0): 0}
@@ -47,8 +51,8 @@ def best_fill(
         after: dict[_State, int] = {}
         for (taken, plain, mask), key in states.items():
             _keep(after, (taken, plain, mask & ~dying), key)
-            more = plain + (not one.proof)
-            if taken < places and more <= unproving:
+            more = plain + (binding and not one.proof)
+            if taken < places and (not binding or more <= unproving):
                 gain = sum(value for bit, value in worth.items() if not mask & bit)
                 # The weight stands above one bit a candidate; the first candidate has the highest of these bits.
                 grown = key + (gain << count) + (1 << (count - 1 - at))
