@@ -56,8 +56,8 @@ def test_no_word_of_meaning_is_silent(words: SearchWords) -> None:
 def test_every_callers_question_finds_itself(words: SearchWords) -> None:
     assert len(words.questions) == 40
     for question in words.questions:
-        assert read_query(question.words, words).question is question
-        assert read_query(question.id, words).question is question
+        assert read_query(question.words, words).question == question
+        assert read_query(question.id, words).question == question
 
 
 def test_every_question_names_what_the_vocabulary_has(words: SearchWords) -> None:
