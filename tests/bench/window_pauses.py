@@ -22,6 +22,7 @@ from PySide6.QtWidgets import QApplication
 
 from lapseam.desktop.front import Front
 from lapseam.desktop.look import Ground
+from lapseam.desktop.program import steady
 from lapseam.desktop.theme import dress
 from lapseam.places import demo_assets
 from lapseam.workflow import Desk
@@ -124,7 +125,7 @@ def main() -> None:
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 200
     runs = int(sys.argv[2]) if len(sys.argv) > 2 else 3
     app = QApplication([])
-    sys.setswitchinterval(0.001)
+    steady()
     dress(app, Ground.LIGHT)
     photos = frames(count)
     figures = []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from pathlib import Path
 
@@ -23,12 +24,16 @@ _SWITCH_S = 0.001
 """How long another thread may hold the interpreter while the window waits for it; Python's own 5 ms add up."""
 
 
+_GARBAGE = (20_000, 20, 100)
+"""How many new objects call for a search, and how many of those for a deeper one."""
+
+
 def main(folder: Path | None = None, *, stock: str = "") -> int:
     """Open the windows on a workspace (made where there is none), on a car where one is named; the exit code."""
     app = QApplication.instance() or QApplication(sys.argv[:1])
     assert isinstance(app, QApplication)
     app.setApplicationName("Lapseam")
-    sys.setswitchinterval(_SWITCH_S)
+    steady()
     settings = QSettings("Lapseam", "Lapseam")
     _dress(app, settings)
     try:
@@ -46,6 +51,15 @@ def main(folder: Path | None = None, *, stock: str = "") -> int:
         code = app.exec()
         front.close()
     return code
+
+
+def steady() -> None:
+    """Keep Python's own pauses short: other threads give way sooner, and what is loaded once is not searched for
+    garbage again and again (a full search of the heap stops every thread for a tenth of a second)."""
+    sys.setswitchinterval(_SWITCH_S)
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(*_GARBAGE)
 
 
 def _dress(app: QApplication, settings: QSettings) -> None:
