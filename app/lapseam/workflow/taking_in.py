@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future
 from dataclasses import dataclass
@@ -51,6 +52,11 @@ class Proposed:
 
     proposed: int
     strong: int
+
+
+def _beside_a_window() -> int:
+    """One core fewer than there are: somebody stands before the window while these photos come in."""
+    return max(1, (os.cpu_count() or 1) - 1)
 
 
 def _silent(done: int, total: int) -> None:
@@ -111,6 +117,7 @@ class TakingIn(Office):
             in_car={photo.sha256: photo.pixels.dhash for photo in car.photos if photo.media is MediaKind.STILL},
             progress=progress,
             stop=stop,
+            workers=_beside_a_window() if any(towards) else None,
         )
         return TakenIn(taken.results, taken.stopped)
 
