@@ -96,3 +96,18 @@ def test_the_shelf_lets_the_longest_unseen_picture_go_when_it_is_full(qtbot):
     assert shelf.picture("one", 500) is None
     with qtbot.waitSignal(shelf.arrived):
         pass
+
+
+def test_a_closed_shelf_asks_for_no_picture(qtbot: QtBot) -> None:
+    """A window that is painted once more while it closes must not ask a desk that has gone."""
+    asked: list[str] = []
+
+    def load(sha256: str, longest_px: int) -> Future[QImage]:
+        asked.append(sha256)
+        return Future()
+
+    shelf = PictureShelf(load, Bridge(pytest.fail))
+    shelf.picture("a" * 64, 100)
+    shelf.close()
+    assert shelf.picture("b" * 64, 100) is None
+    assert asked == ["a" * 64]

@@ -157,6 +157,7 @@ class Front(QObject):
         self.cards.stop()
         self.walk.stop_watching()
         self.plans.stop()
+        self.shelf.close()
         for stop in self._stops.values():
             stop.set()
 

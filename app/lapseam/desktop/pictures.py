@@ -36,6 +36,11 @@ class PictureShelf(QObject):
         self._held = 0
         self._shelf: OrderedDict[tuple[str, int], QPixmap] = OrderedDict()
         self._asked: set[tuple[str, int]] = set()
+        self._open = True
+
+    def close(self) -> None:
+        """Load no more: what is painted after this shows what is here."""
+        self._open = False
 
     def picture(self, sha256: str, longest_px: int) -> QPixmap | None:
         """The picture if it is here; else None, and `arrived` will tell."""
@@ -43,7 +48,7 @@ class PictureShelf(QObject):
         if key in self._shelf:
             self._shelf.move_to_end(key)
             return self._shelf[key]
-        if key not in self._asked:
+        if self._open and key not in self._asked:
             self._asked.add(key)
             self._bridge.when_done(
                 self._load(sha256, longest_px),

@@ -20,10 +20,8 @@ from .theme import dress, text_percent_for
 from .words import _
 
 _THEME = "theme"
-_SWITCH_S = 0.001
+_SWITCH_S = 0.0003
 """How long another thread may hold the interpreter while the window waits for it; Python's own 5 ms add up."""
-
-
 _GARBAGE = (20_000, 20, 100)
 """How many new objects call for a search, and how many of those for a deeper one."""
 

@@ -7,6 +7,8 @@ photos; a fact that nobody answered makes nothing vanish; a waiver changes no st
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from .applicability import Applicability
 from .car import Car
 from .coverage_gaps import gaps_of
@@ -21,6 +23,7 @@ from .coverage_words import (
     ShotCoverage,
     State,
 )
+from .quality import Verdict, verdicts
 
 __all__ = [
     "ComponentCoverage",
@@ -34,10 +37,13 @@ __all__ = [
 ]
 
 
-def check(car: Car) -> Coverage:
-    """Where every shot, component and rust-prone place of the car stands, what is unanswered, and the gaps by cost."""
+def check(car: Car, judged: Mapping[str, Verdict] | None = None) -> Coverage:
+    """Where every shot, component and rust-prone place of the car stands, what is unanswered, and the gaps by cost.
+
+    `judged` are the verdicts of all the car's photos, from whoever has them already.
+    """
     applies = Applicability(car)
-    framed = shots_of(car, applies)
+    framed = shots_of(car, applies, verdicts(car.photos) if judged is None else judged)
     shots = tuple(shot.covered for shot in framed)
     components = components_of(car, applies, framed)
     places = places_of(car, applies, framed)

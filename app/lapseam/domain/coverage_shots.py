@@ -27,7 +27,7 @@ from .coverage_words import ShotCoverage, State
 from .decision import PROGRAM, Closed, Closing, Placement, Sight, Slot, Tick, WaiverOf
 from .photo import MediaKind, Photo
 from .plan import Media, Shot
-from .quality import Verdict, Word, verdicts
+from .quality import Verdict, Word
 
 COATED: Final = "metal under coating"
 SHARPNESS: Final = "sharpness"
@@ -70,10 +70,9 @@ def waived_words(car: Car, of: WaiverOf, subject: str) -> str:
     return "" if waiver is None else f"{waiver.reason} ({waiver.by})"
 
 
-def shots_of(car: Car, applies: Applicability) -> tuple[ShotFrames, ...]:
-    """Every shot that applies to the car or may, in the plan's order."""
+def shots_of(car: Car, applies: Applicability, judged: Mapping[str, Verdict]) -> tuple[ShotFrames, ...]:
+    """Every shot that applies to the car or may, in the plan's order. `judged` are its photos' verdicts."""
     ticks = _ticks_by_shot(car)
-    judged = verdicts(car.photos)
     photos = {photo.sha256: photo for photo in car.photos}
     placed: dict[str, list[Placement]] = {}
     for sha256 in photos:

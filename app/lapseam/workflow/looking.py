@@ -65,4 +65,5 @@ class Looking(Office):
 
 
 def _answered(car: Car, undo: str, redo: str) -> Whole:
-    return Whole(car, covering.check(car), verdicts(car.photos), undo, redo)
+    judged = verdicts(car.photos)
+    return Whole(car, covering.check(car, judged), judged, undo, redo)
