@@ -98,7 +98,7 @@ def test_the_shelf_lets_the_longest_unseen_picture_go_when_it_is_full(qtbot):
         pass
 
 
-def test_a_closed_shelf_asks_for_no_picture(qtbot: QtBot) -> None:
+def test_a_closed_shelf_asks_for_no_picture(qtbot):
     """A window that is painted once more while it closes must not ask a desk that has gone."""
     asked: list[str] = []
 
