@@ -66,12 +66,14 @@ def _data(path: Path) -> str:
 
 
 def _word(word: PlacedWord, colours: Mapping[str, str]) -> str:
-    ink = escape(colours[PENS[word.role].ink])
+    """A word; a line that runs under it stops short of it."""
+    ink, ground = escape(colours[PENS[word.role].ink]), escape(colours["sheet"])
     x = word.x if word.line else word.x + word.width / 2
     anchor = "" if word.line else ' text-anchor="middle"'
     return (
         f'<text x="{_number(x)}" y="{_number(word.baseline)}" font-size="{_number(word.size)}"'
-        f' fill="{ink}"{anchor}>{escape(word.text)}</text>'
+        f' fill="{ink}" stroke="{ground}" stroke-width="{_number(word.size / 3)}" paint-order="stroke"'
+        f"{anchor}>{escape(word.text)}</text>"
     )
 
 

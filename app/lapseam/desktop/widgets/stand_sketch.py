@@ -15,6 +15,7 @@ from ..words import _
 
 WORDS_PX = 12
 _MARGIN = 2
+_CLEAR = 4
 
 
 class StandSketch(QWidget):
@@ -104,11 +105,14 @@ def _painted(path: Path) -> QPainterPath:
 
 
 def _write(painter: QPainter, word: PlacedWord) -> None:
-    """A word round the middle of the width that was reckoned for it."""
-    painter.setPen(_colour(PENS[word.role].ink))
+    """A word round the middle of the width that was reckoned for it; a line that runs under it stops short of it."""
     metrics = painter.fontMetrics()
     wide = metrics.horizontalAdvance(word.text) + 2.0
     left = word.x + (word.width - wide) / 2
+    letters = QPainterPath()
+    letters.addText(QPointF(left + 1.0, word.baseline), painter.font(), word.text)
+    painter.strokePath(letters, QPen(_colour("ground"), px(_CLEAR), j=Qt.PenJoinStyle.RoundJoin))
+    painter.setPen(_colour(PENS[word.role].ink))
     box = QRectF(left, word.baseline - metrics.ascent(), wide, metrics.height())
     painter.drawText(box, int(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop), word.text)
 
