@@ -28,6 +28,7 @@ from lapseam.domain.decision import (
     WaiverOf,
 )
 from lapseam.domain.finding import Finding, Mark, MarkShape, PartOrigin, PartWork, Severity
+from lapseam.domain.jotting import Jotting
 from lapseam.domain.photo import CameraReadings, MediaKind, Photo, PixelReadings
 from lapseam.domain.plan import Camera, FactAsked, FactKind, MustSee, Need, Plan, Setup, Shot, Vocabulary
 from lapseam.domain.statement import (
@@ -124,6 +125,7 @@ def every_kind(at: datetime) -> tuple[Decision, ...]:
         Release(sha, Verdict.SHOW, "plate hidden", BY, at),
         Lead(sha, BY, at),
         Asked(1, Wanted.SHOT, "front-34-left", "Can I see the other corner?", BY, at, date(2026, 5, 14), BY, "sent"),
+        Jotting(1, "front", "dent in the hood,\nleft of the ornament", BY, at),
         Call(
             1,
             "Does it run?",

@@ -32,7 +32,9 @@ from .decision import (
     Waiver,
     WaiverOf,
 )
-from .finding import Finding, Mark, MarkShape
+from .finding import Finding, FindingState, Mark, MarkShape
+from .finding_gaps import repair_lacks
+from .jotting import Jotting
 from .plan import FactAsked, FactKind
 from .statement import Basis, CheckResult, CheckVerdict, Evidence, Measurement, SerialReading, Statement
 
@@ -236,8 +238,12 @@ def _(decision: Finding, car: Car) -> Iterator[str]:
         yield from _mark_objections(mark, decision.photos)
     if decision.count is not None and decision.count < 0:
         yield "a count cannot be below zero"
-    if decision.state != "open" and not decision.state_reason.strip():
-        yield f"{decision.state} needs its reason and date in words; a finding is never erased"
+    if decision.state is not FindingState.OPEN and not decision.state_reason.strip():
+        yield f"{decision.state} needs its reason in words; a finding is never erased"
+    for lack in repair_lacks(decision, car):
+        yield f"repaired needs {lack}"
+    if decision.state_on is not None and decision.state_on > decision.at.date():
+        yield "the day of the repair lies ahead"
 
 
 @_against.register
@@ -332,6 +338,12 @@ def _(decision: Asked, car: Car) -> Iterator[str]:
         yield "what is on no list of the plan has no id; say it in the question"
     if decision.done is not None:
         yield from _words(decision.done_by, "who dealt with it")
+
+
+@_against.register
+def _(decision: Jotting, car: Car) -> Iterator[str]:
+    yield from _named(decision.zone, "zone", car.plan.vocabulary.zones)
+    yield from _words(decision.text, "the jotting")
 
 
 @_against.register

@@ -24,6 +24,7 @@ from .decision import (
     Waiver,
 )
 from .finding import Finding
+from .jotting import Jotting
 from .photo import Photo
 from .plan import Plan
 from .statement import CheckResult, Measurement, SerialReading, Statement
@@ -83,6 +84,7 @@ class Car:
     signoff: Signoff | None = None
     asked: tuple[Asked, ...] = ()
     calls: tuple[Call, ...] = ()
+    jottings: tuple[Jotting, ...] = ()
     revision: int = 0
 
     def fact_values(self) -> Facts:
@@ -128,6 +130,7 @@ class Car:
             *self.releases.values(),
             *self.asked,
             *self.calls,
+            *self.jottings,
         )
 
 
@@ -161,5 +164,6 @@ def car_from(stock: str, plan: Plan, photos: Iterable[Photo], decisions: Iterabl
         signoff=mapped(Signoff).get("signoff"),  # type: ignore[arg-type]
         asked=tuple(mapped(Asked).values()),  # type: ignore[arg-type]
         calls=tuple(mapped(Call).values()),  # type: ignore[arg-type]
+        jottings=tuple(mapped(Jotting).values()),  # type: ignore[arg-type]
         revision=revision,
     )

@@ -1,7 +1,7 @@
 """Decisions: what people said about a car, each a row with who and when, each of which can be undone.
 
-Findings, checks, measurements, statements, serial readings and what callers asked are decisions too; they have modules
-of their own.
+Findings, checks, measurements, statements, serial readings, jottings and what callers asked are decisions too; they
+have modules of their own.
 `KINDS` names every kind; a decision's `key` is unique within its kind and car.
 """
 
@@ -15,6 +15,7 @@ from typing import Final
 from .call import Asked, Call
 from .condition import Value
 from .finding import Finding
+from .jotting import Jotting
 from .statement import CheckResult, Measurement, SerialReading, Statement
 
 PROGRAM: Final = "lapseam"
@@ -268,6 +269,7 @@ Decision = (
     | Signoff
     | Asked
     | Call
+    | Jotting
 )
 
 KINDS: Final[dict[str, type[Decision]]] = {
@@ -288,6 +290,7 @@ KINDS: Final[dict[str, type[Decision]]] = {
     "signoff": Signoff,
     "asked": Asked,
     "call": Call,
+    "jotting": Jotting,
 }
 
 KIND_OF: Final[dict[type[Decision], str]] = {shape: kind for kind, shape in KINDS.items()}

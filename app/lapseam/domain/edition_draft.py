@@ -148,7 +148,7 @@ def finding_shown(draft: Draft, finding: Finding) -> FindingShown:
     zone = part.zone if part else ""
     refs = draft.refs((*finding.photos, *finding.evidence.photos))
     state_key = {FindingState.REPAIRED: "finding.repaired", FindingState.CORRECTED: "finding.corrected"}
-    reason = finding.state_reason or say("basis.no-reason")
+    reason = wording.state_reason(finding, draft.numbers) or say("basis.no-reason")
     return FindingShown(
         number=finding.number,
         anchor=finding_anchor(finding.number),

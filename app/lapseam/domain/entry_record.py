@@ -49,7 +49,7 @@ def _findings(car: Car, shown: Shown) -> Iterator[Entry]:
         standing = found.state is FindingState.OPEN
         sentence = _bare(wording.say(found, words, {}), wording.finding_basis(found, {}))
         if not standing:
-            sentence += " " + say(f"finding.{found.state.value}", reason=found.state_reason)
+            sentence += " " + say(f"finding.{found.state.value}", reason=wording.state_reason(found, {}))
         on = day_of(found)
         group = f"group:{kind.group}" if kind else "group:other"
         yield Entry(

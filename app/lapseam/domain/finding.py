@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from enum import StrEnum
 
 from .statement import Evidence
@@ -79,7 +79,8 @@ class Finding:
     """One observation. `kind` and `component` are ids of the vocabulary; `place` and `extent` are words with units.
 
     `context` and `close` are SHA-256 digests of the frames that show it. `no_photo_reason` is for what no photo can
-    show (smell, noise).
+    show (smell, noise). `state_on` is the day since which it is no longer open; `after` are frames of the place after
+    its repair.
     """
 
     number: int
@@ -100,6 +101,8 @@ class Finding:
     work: PartWork = PartWork.UNKNOWN
     state: FindingState = FindingState.OPEN
     state_reason: str = ""
+    state_on: date | None = None
+    after: tuple[str, ...] = ()
     no_photo_reason: str = ""
     note: str = ""
 
@@ -109,5 +112,5 @@ class Finding:
 
     @property
     def photos(self) -> tuple[str, ...]:
-        """Context frames, then close ones, each once."""
-        return tuple(dict.fromkeys((*self.context, *self.close)))
+        """Context frames, then close ones, then those after a repair, each once."""
+        return tuple(dict.fromkeys((*self.context, *self.close, *self.after)))

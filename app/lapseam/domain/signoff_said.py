@@ -12,11 +12,10 @@ from .applicability import Applicability
 from .coverage_words import Outcome
 from .decision import PROGRAM, Sureness, Target
 from .finding import Finding, FindingState, Severity
+from .finding_gaps import NO_PHOTO_KINDS, lacks_of
 from .signoff_case import MANAGER, Case, Evaluator
 from .statement import Basis, CheckVerdict, SerialPlace
 
-NO_PHOTO_KINDS: Final = frozenset({"smell", "noise"})
-"""Kinds of finding that no photo can show: they need a place and a person instead."""
 _TELLING: Final = re.compile(
     r"\b(stated|states|reported|reports|told|tells|said|says|according to|in the words of)\b", re.IGNORECASE
 )
@@ -29,23 +28,10 @@ def _standing(case: Case) -> Iterator[Finding]:
 def _finding_photo(case: Case) -> tuple[str, ...]:
     reasons = []
     for found in _standing(case):
-        lacks = _lacks(case, found)
+        lacks = lacks_of(found, case.car)
         if lacks:
             reasons.append(f"Finding {found.number} on {found.component} lacks {', '.join(lacks)}.")
     return tuple(reasons)
-
-
-def _lacks(case: Case, found: Finding) -> list[str]:
-    lacks = [] if found.place.strip() else ["its place"]
-    if found.kind in NO_PHOTO_KINDS:
-        return lacks + ([] if found.by.strip() and found.by != PROGRAM else ["the person who noted it"])
-    if not any(case.car.photo(sha256) for sha256 in found.context):
-        lacks.append("a context frame")
-    if not any(case.car.photo(sha256) for sha256 in found.close):
-        lacks.append("a close frame")
-    if not found.extent.strip() and found.count is None:
-        lacks.append("its extent")
-    return lacks
 
 
 def _structural_shown(case: Case) -> tuple[str, ...]:

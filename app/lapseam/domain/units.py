@@ -44,13 +44,15 @@ _BESIDE: Final[Mapping[str, str]] = {
     "cm³": "in³", "L": "in³", "in³": "cm³", "kg": "lb", "lb": "kg", "km/h": "mph", "mph": "km/h",
 }  # fmt: skip
 """The unit that stands beside each unit."""
-_NUMBER = r"\d+(?:[.,]\d+)?"
+_DECIMAL = r"\d+(?:[.,]\d+)?"
+_NUMBER = rf"(?:(?:\d+ )?\d+/[1-9]\d*|{_DECIMAL})"
 _INCHES = r"in(?=\s*(?:$|[,.;)]|long|wide|deep|high|across|apart))"
 _LENGTHS = re.compile(
     rf"(?P<bracket>\([^)]*\))|(?P<sizes>{_NUMBER}(?:\s*(?:[×x]|to|by|-|–)\s*{_NUMBER})*)\s*"
     rf"(?P<unit>mm|cm|{_INCHES}|mil|µm|um|km|mi)\b(?!\s*\()"
 )
 _ONE = re.compile(_NUMBER)
+_PLAIN = re.compile(_DECIMAL)
 
 
 def other_unit(unit: str, wanted: str = "") -> str:
@@ -100,7 +102,7 @@ def shown(value: float) -> str:
 
 def number(words: str) -> float | None:
     """The number that a reading's digits say, None if they are no single number ("2318", "6,5" and "6.5" are)."""
-    found = _ONE.fullmatch(words.strip().lstrip("-+"))
+    found = _PLAIN.fullmatch(words.strip().lstrip("-+"))
     if found is None:
         return None
     value = float(found.group().replace(",", "."))
@@ -120,9 +122,14 @@ def beside(words: str, about: str) -> str:
         other = other_unit(unit)
 
         def one(size: re.Match[str]) -> str:
-            converted = convert(float(size.group().replace(",", ".")), unit)
+            converted = convert(_value(size.group()), unit)
             return shown(converted) if converted is not None else size.group()
 
         return f"{found.group()} ({about.format(value=_ONE.sub(one, sizes), unit=other)})"
 
     return _LENGTHS.sub(both, words)
+
+
+def _value(digits: str) -> float:
+    """The number that "6,5", "6.5", "5/32" or "1 1/2" says."""
+    return float(sum(Fraction(part.replace(",", ".")) for part in digits.split(" ")))

@@ -52,8 +52,15 @@ def extent_words(finding: Finding) -> str:
 
 def finding_basis(finding: Finding, numbers: Numbers) -> str:
     """How the finding is known, with its photos or why there is none."""
-    shown = (*finding.photos, *finding.evidence.photos)
+    shown = (*finding.context, *finding.close, *finding.evidence.photos)
     return basis_words(finding.evidence, numbers, photos_of=shown, no_photo=finding.no_photo_reason)
+
+
+def state_reason(finding: Finding, numbers: Numbers) -> str:
+    """Why and since when it is no longer open, and what shows the place since: 'new metal, 1 June 2026, photo 14'."""
+    since = day(finding.state_on) if finding.state_on is not None else ""
+    shown = photos(numbers[sha256] for sha256 in finding.after if sha256 in numbers)
+    return ", ".join(part for part in (_plain(finding.state_reason), since, shown) if part)
 
 
 def basis_words(evidence: Evidence, numbers: Numbers, *, photos_of: Iterable[str] = (), no_photo: str = "") -> str:

@@ -156,6 +156,8 @@ def _finding(row: Row, desk: Desk) -> Iterable[Decision]:
         work=PartWork(row["work"]),
         state=FindingState(row["state"]),
         state_reason=row["state_reason"],
+        state_on=row["state_on"],
+        after=desk.shas(row["after"]),
         no_photo_reason=row["no_photo"],
         note=row["note"],
     )

@@ -136,7 +136,12 @@ def _check_complete(row: Row) -> None:
 
 def _state_reason(row: Row) -> None:
     if row["state"] != FindingState.OPEN and not row["state_reason"]:
-        row.wrong("state", f"{row['state']} needs its reason and day", "add: state_reason: …")
+        row.wrong("state", f"{row['state']} needs its reason", "add: state_reason: …")
+    if row["state"] == FindingState.REPAIRED:
+        if row["state_on"] is None:
+            row.wrong("state", "repaired needs its day", "add: state_on: 2026-05-13")
+        if not row["after"] and not row["no_photo"]:
+            row.wrong("state", "repaired needs a photo of the place as it is now", "add: after: [PHOTO]")
 
 
 BY = {"by": Field(LINE, "who, where it is not the person at the top")}
@@ -233,6 +238,8 @@ FINDING = Shape(
         "work": Field(Choice.enum(PartWork), "what was done to the part", default=PartWork.UNKNOWN.value),
         "state": Field(Choice.enum(FindingState), "open, repaired or corrected", default=FindingState.OPEN.value),
         "state_reason": Field(FREE, "why it is no longer open, and since when", default=""),
+        "state_on": Field(Day(), "the day since which it is no longer open"),
+        "after": Field(PHOTOS, "frames of the place after its repair", default=()),
         "no_photo": Field(FREE, "why no photo can show it (smell, noise)", default=""),
         "note": Field(FREE, "for the house only", default=""),
         **PROOF_OF,

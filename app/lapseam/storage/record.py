@@ -28,6 +28,7 @@ from lapseam.domain.decision import (
 )
 from lapseam.domain.errors import WorkspaceBroken, WorkspaceNewer
 from lapseam.domain.finding import Finding
+from lapseam.domain.jotting import Jotting
 from lapseam.domain.photo import Photo
 from lapseam.domain.statement import CheckResult, Measurement, SerialReading, Statement
 
@@ -88,6 +89,7 @@ class Decisions:
     signoff: tuple[Signoff, ...] = ()
     asked: tuple[Asked, ...] = ()
     call: tuple[Call, ...] = ()
+    jotting: tuple[Jotting, ...] = ()
 
     def all(self) -> tuple[Decision, ...]:
         """Every decision in the order of kinds."""

@@ -9,6 +9,7 @@ from lapseam.storage import Workspace
 
 from .asking import Asking
 from .calling import Calling
+from .finding_out import FindingOut
 from .looking import Looking
 from .office import Clock
 from .outlets import Outlets
@@ -21,7 +22,7 @@ from .taking_in import TakingIn
 from .yard import Yard
 
 
-class Desk(Yard, TakingIn, Recording, Publishing, Printing, Looking, Shelving, Asking, Calling, Outlets):
+class Desk(Yard, TakingIn, Recording, FindingOut, Publishing, Printing, Looking, Shelving, Asking, Calling, Outlets):
     """All verbs together. Open one with `Desk.open`; close it when done."""
 
     @classmethod

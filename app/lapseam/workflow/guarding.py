@@ -24,12 +24,13 @@ def judge_text(text: str, *, workspace: Path | None = None, whole: Whole | None 
         PlanBroken: the house's rules do not load.
     """
     if whole is None:
-        return _guard(plans.load_vocabulary(shot_plans() / "vocabulary"), workspace).judge(text)
-    guard = _guard(whole.car.plan.vocabulary, workspace)
+        return guard_for(plans.load_vocabulary(shot_plans() / "vocabulary"), workspace).judge(text)
+    guard = guard_for(whole.car.plan.vocabulary, workspace)
     return guard.judge(text, on_file=OnFile(whole.car, whole.coverage))
 
 
-def _guard(vocabulary: Vocabulary, workspace: Path | None) -> Guard:
+def guard_for(vocabulary: Vocabulary, workspace: Path | None) -> Guard:
+    """The guard of a vocabulary, with the house's own rules on top; PlanBroken where those do not load."""
     own = workspace / CLAIMS if workspace is not None else None
     if own is None or not own.is_file():
         return guard_of(vocabulary)

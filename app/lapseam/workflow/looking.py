@@ -13,6 +13,7 @@ from lapseam.domain.car import Car
 from lapseam.domain.coverage import Coverage
 from lapseam.domain.photo import PreviewSize
 from lapseam.domain.quality import Verdict, verdicts
+from lapseam.domain.unfinished import Unfinished, unfinished
 
 from .office import Office
 
@@ -26,6 +27,7 @@ class Whole:
     verdicts: Mapping[str, Verdict]
     undo: str = ""
     redo: str = ""
+    unfinished: tuple[Unfinished, ...] = ()
 
 
 class Looking(Office):
@@ -66,4 +68,5 @@ class Looking(Office):
 
 def _answered(car: Car, undo: str, redo: str) -> Whole:
     judged = verdicts(car.photos)
-    return Whole(car, covering.check(car, judged), judged, undo, redo)
+    coverage = covering.check(car, judged)
+    return Whole(car, coverage, judged, undo, redo, unfinished(car, coverage))

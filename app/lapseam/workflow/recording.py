@@ -122,8 +122,11 @@ class Recording(Office):
 
         return self._decide(stock, verb="looked", by=by, choose=choose, changes=Changes.FINDINGS)
 
-    def find(self, *, stock: str, finding: Finding) -> Future[Done]:
-        """Record a finding; number 0 takes the next free one. Photos are named by digest or name as found."""
+    def find(self, *, stock: str, finding: Finding, jotting: int = 0) -> Future[Done]:
+        """Record a finding; number 0 takes the next free one. Photos are named by digest or name as found.
+
+        The jotting of which it is made is taken out in the same step; the finding's note has its words.
+        """
 
         def choose(car: Car) -> Choice:
             number = finding.number or self._workspace.book.next_number(stock, "finding")
@@ -133,10 +136,12 @@ class Recording(Office):
                 at=self.now(),
                 context=_digests(car, finding.context),
                 close=_digests(car, finding.close),
+                after=_digests(car, finding.after),
                 marks=tuple(replace(mark, sha256=photo_called(car, mark.sha256).sha256) for mark in finding.marks),
                 evidence=replace(finding.evidence, photos=_digests(car, finding.evidence.photos)),
             )
-            return (whole,), (), f"Finding {number}: {whole.kind} on {whole.component}"
+            made_of = (Drop("jotting", str(jotting)),) if jotting else ()
+            return (whole,), made_of, f"Finding {number}: {whole.kind} on {whole.component}"
 
         return self._decide(stock, verb="finding", by=finding.by, choose=choose, changes=Changes.FINDINGS)
 

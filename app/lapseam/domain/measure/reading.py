@@ -152,6 +152,11 @@ def measure(words: str, *, of: str, unit: str, least: float, most: float, bare: 
     return float(_between(read.amount * factor, words, of, least, most, unit))
 
 
+def unit_called(word: str) -> str:
+    """The name under which a unit is known here, "" where the word is none."""
+    return _UNITS.get(word.casefold().replace(" ", "").rstrip("."), "")
+
+
 def choice(words: str, names: Iterable[str], *, of: str) -> str:
     """One of the names, whatever its case; Mistake with the nearest name otherwise."""
     every = tuple(names)

@@ -1,0 +1,189 @@
+"""What of a car is unfinished, zone by zone: what somebody began to say, or a ticked frame shows, and nobody has said.
+
+Worked out from the record and its coverage; never stored. Silence is not counted where no frame shows a part: that is
+the walk's business. The order within a zone is the order in which it costs: findings that lack something (the gravest
+first), jottings, parts that are shown and of which nothing is said (load-carrying and rust-prone ones first), frames
+that nobody has looked at, checks without a result.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from .applicability import Applicability
+from .car import Car
+from .coverage_words import ComponentCoverage, Coverage, Outcome, State
+from .decision import PROGRAM, Sight, Sureness, Target
+from .finding_gaps import Lack, lacks_of
+from .plan import Component
+
+
+class Todo(StrEnum):
+    """What sort of thing is unfinished."""
+
+    FINDING = "finding"
+    JOTTING = "jotting"
+    PART = "part"
+    SHOT = "shot"
+    PHOTO = "photo"
+    CHECK = "check"
+
+
+@dataclass(frozen=True, slots=True)
+class Unfinished:
+    """One unfinished thing. `subject` is a finding's or jotting's number, or the id of a part, shot, photo or check."""
+
+    of: Todo
+    subject: str
+    zone: str
+    lacks: tuple[Lack, ...] = ()
+
+    @property
+    def key(self) -> str:
+        return f"{self.of}:{self.subject}"
+
+
+class Why(StrEnum):
+    """Why "nothing found" is not said of a part."""
+
+    FINDINGS = "findings"
+    SAID = "said"
+    NO_FRAME = "no-frame"
+    COATED = "coated"
+    NOT_FITTED = "not-fitted"
+    DECIDE = "decide"
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A part of which "nothing found" is not said, and why."""
+
+    component: Component
+    why: Why
+    findings: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Sweep:
+    """What "nothing found" would say of a zone: `parts` with the ticked frames that show them, and what is left out."""
+
+    zone: str
+    parts: tuple[tuple[str, tuple[str, ...]], ...]
+    left_out: tuple[LeftOut, ...]
+
+
+def ticked_frames(car: Car, coverage: Coverage, sight: Sight = Sight.SEEN) -> Mapping[str, tuple[str, ...]]:
+    """For every part the frames on which a person ticked something of a shot that shows it.
+
+    A tick that only says that coating hides the metal is another sight than one that saw the part.
+    """
+    ticked = {(tick.shot, tick.sha256) for tick in car.ticks if tick.sight is sight and tick.by != PROGRAM}
+    frames: dict[str, dict[str, None]] = {}
+    for covered in coverage.shots:
+        seen = [sha256 for sha256 in covered.photos if (covered.shot.id, sha256) in ticked]
+        for part in covered.shot.components if seen else ():
+            frames.setdefault(part, {}).update(dict.fromkeys(seen))
+    return {part: tuple(found) for part, found in frames.items()}
+
+
+def sweep(car: Car, coverage: Coverage, zone: str) -> Sweep:
+    """Of which parts of the zone "nothing found" can be said at once, and of which not and why.
+
+    Never of a part without a ticked frame, never of one that has a finding, and of none twice.
+    """
+    seen, coated = ticked_frames(car, coverage), ticked_frames(car, coverage, Sight.COATED)
+    parts: list[tuple[str, tuple[str, ...]]] = []
+    left_out: list[LeftOut] = []
+    for covered in coverage.components:
+        part = covered.component
+        if part.zone != zone:
+            continue
+        why = _why_not(covered, seen, coated)
+        if why is None:
+            parts.append((part.id, seen[part.id]))
+        else:
+            left_out.append(LeftOut(part, why, covered.findings))
+    return Sweep(zone, tuple(parts), tuple(left_out))
+
+
+def _why_not(covered: ComponentCoverage, seen: Mapping[str, object], coated: Mapping[str, object]) -> Why | None:
+    part = covered.component.id
+    if covered.outcome is Outcome.FINDINGS:
+        return Why.FINDINGS
+    if covered.outcome is Outcome.NOTHING_FOUND:
+        return Why.SAID
+    if covered.state is State.NOT_FITTED:
+        return Why.NOT_FITTED
+    if covered.state is State.DECIDE:
+        return Why.DECIDE
+    if part in seen:
+        return None
+    return Why.COATED if part in coated else Why.NO_FRAME
+
+
+def unfinished(car: Car, coverage: Coverage) -> tuple[Unfinished, ...]:
+    """Everything unfinished, zone by zone in the vocabulary's order, the dearest of each zone first."""
+    order = {zone: place for place, zone in enumerate(car.plan.vocabulary.zones)}
+    found = (*_findings(car), *_jottings(car), *_parts(car, coverage), *_frames(car, coverage), *_checks(car))
+    return tuple(sorted(found, key=lambda one: order.get(one.zone, len(order))))
+
+
+def _findings(car: Car) -> Iterator[Unfinished]:
+    zones = zone_of_parts(car)
+    for found in sorted(car.findings, key=lambda one: (-one.severity.rank, one.number)):
+        if lacks := lacks_of(found, car):
+            yield Unfinished(Todo.FINDING, found.key, zones.get(found.component, ""), lacks)
+
+
+def _jottings(car: Car) -> Iterator[Unfinished]:
+    return (Unfinished(Todo.JOTTING, one.key, one.zone) for one in car.jottings)
+
+
+def _parts(car: Car, coverage: Coverage) -> Iterator[Unfinished]:
+    seen = ticked_frames(car, coverage)
+    open_ones = [
+        covered.component
+        for covered in coverage.components
+        if covered.component.id in seen and _why_not(covered, seen, {}) is None
+    ]
+    for part in sorted(open_ones, key=lambda one: (not one.struct, not one.rust)):
+        yield Unfinished(Todo.PART, part.id, part.zone)
+
+
+def _frames(car: Car, coverage: Coverage) -> Iterator[Unfinished]:
+    """Shots whose frames nobody has ticked, and extras that somebody took of a zone and of which nothing is said."""
+    for covered in coverage.shots:
+        if covered.state is State.TAKEN and covered.accepted:
+            yield Unfinished(Todo.SHOT, covered.shot.id, covered.shot.zone)
+    cited = set(_cited(car))
+    for placed in car.placements.values():
+        extra = placed.target is Target.EXTRA and placed.sureness is Sureness.DECIDED
+        if extra and placed.sha256 not in cited:
+            yield Unfinished(Todo.PHOTO, placed.sha256, placed.zone)
+
+
+def _cited(car: Car) -> Iterator[str]:
+    for found in car.findings:
+        yield from found.photos
+    said: Iterable[tuple[str, ...]] = (
+        *(one.evidence.photos for one in car.statements),
+        *(one.photos for one in car.checks.values()),
+        *(one.photos for one in car.measurements),
+        *(one.photos for one in car.looked.values()),
+    )
+    for photos in said:
+        yield from photos
+
+
+def _checks(car: Car) -> Iterator[Unfinished]:
+    applies = Applicability(car)
+    for asked in car.plan.vocabulary.checks.values():
+        if asked.id not in car.checks and applies.check(asked).holds:
+            yield Unfinished(Todo.CHECK, asked.id, asked.zone)
+
+
+def zone_of_parts(car: Car) -> Mapping[str, str]:
+    """The zone of every part."""
+    return {part.id: part.zone for part in car.plan.vocabulary.components().values()}
