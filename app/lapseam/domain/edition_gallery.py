@@ -135,6 +135,7 @@ def picture_shown(
         again=picture.again,
         marks=marks_on(draft, picture.sha256),
         findings=(*here, *good),
+        subject=caption(draft, picture, subject, []),
     )
 
 

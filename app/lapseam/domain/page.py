@@ -124,6 +124,7 @@ class PictureShown:
     """One picture of the gallery. `again` marks the second showing of a photo, in the flaws group.
 
     `width` and `height` are upright pixels of the original; `duration` is "" for a still; `taken_on` an ISO day or "".
+    `subject` is the caption without its findings, for where they stand beside it.
     """
 
     sha256: str
@@ -145,6 +146,7 @@ class PictureShown:
     again: bool = False
     marks: tuple[MarkShown, ...] = ()
     findings: tuple[FindingShown, ...] = ()
+    subject: str = ""
 
 
 @dataclass(frozen=True, slots=True)

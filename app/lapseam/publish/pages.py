@@ -86,6 +86,7 @@ def render_pages(
         chapters=joined.chapters,
         segments=joined.segments,
         legend=joined.legend,
+        tally=joined.tally,
     )
     disclosure_page = environment.get_template("disclosure/disclosure.html.j2").render(
         **common,

@@ -66,7 +66,10 @@ class FindingView:
 
 @dataclass(frozen=True, slots=True)
 class PictureView:
-    """A picture with its files, marks and findings. `about` are the small words below the caption."""
+    """A picture with its files, marks and findings. `about` are the small words below the caption.
+
+    `look` names the close view of the photo; it is the frame's id where the photo stands for the first time (`id`).
+    """
 
     picture: PictureShown
     src: str
@@ -77,6 +80,22 @@ class PictureView:
     about: tuple[str, ...]
     marks: tuple[MarkView, ...]
     findings: tuple[FindingView, ...]
+    look: str = ""
+
+    @property
+    def id(self) -> str:
+        """The frame's id, "" where the photo is shown again."""
+        return "" if self.picture.again else self.look
+
+    @property
+    def numbers(self) -> str:
+        """The numbers of the findings it shows, parted by spaces."""
+        return " ".join(str(shown.finding.number) for shown in self.findings)
+
+    @property
+    def beside(self) -> str:
+        """The caption where the findings stand beside it and need not be said twice."""
+        return self.picture.subject or self.picture.caption
 
     @property
     def aspect(self) -> str:
@@ -120,6 +139,20 @@ class ChapterView:
     chapter: Chapter
     rows: tuple[Row, ...]
     flaws: tuple[Flaw, ...] = ()
+
+    @property
+    def found(self) -> bool:
+        """Whether a picture in its rows shows a finding."""
+        return any(row.tells for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """How many photos show a finding, of how many; `flaws` is the anchor of the group that gathers them, "" if none."""
+
+    found: int
+    all: int
+    flaws: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,6 +217,11 @@ class GalleryViews:
         self.chapters = tuple(self._chapter(chapter) for chapter in gallery.chapters)
         self.segments = tuple(self._segment(segment) for segment in gallery.ribbon)
         self.legend = tuple(_legend(line) for line in gallery.legend)
+        every = gallery.pictures()
+        self.tally = Tally(sum(bool(one.findings) for one in every), len(every), self._flaws_anchor())
+
+    def _flaws_anchor(self) -> str:
+        return next((view.chapter.anchor for view in self.chapters if view.flaws), "")
 
     def _chapter(self, chapter: Chapter) -> ChapterView:
         safe_anchor(chapter.anchor)
@@ -210,6 +248,7 @@ class GalleryViews:
             about=tuple(words for words in about if words),
             marks=tuple(mark_view(mark) for mark in picture.marks),
             findings=tuple(self._finding(finding) for finding in picture.findings),
+            look=f"look-{picture.number}",
         )
 
     def _finding(self, finding: FindingShown) -> FindingView:
