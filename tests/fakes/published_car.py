@@ -98,7 +98,11 @@ def edition(
         ribbon_words=words,
         chapters=chapters,
         count_words="3 photographs",
-        legend=(Line("Covered", words), Line("Waived", words), Line("Not reachable", words)),
+        legend=(
+            Line("Covered", words, id="covered"),
+            Line("Waived", words, id="waived"),
+            Line("Not reachable", words, id="not-reachable"),
+        ),
     )
     said = tuple(
         PublishedPhoto(sha256, place, MediaKind.STILL, words, words, words, "2026-05-12", ())

@@ -20,6 +20,7 @@ HOMES = {
     "exifread": {"intake"},
     "av": {"intake", "publish"},
     "jinja2": {"publish", "phone"},
+    "babel": {"publish"},
     "sqlalchemy": {"storage"},
     "alembic": {"storage"},
     "ruamel": {"plans", "storage"},

@@ -11,13 +11,14 @@ from datetime import datetime
 from typing import Any
 
 from .car import Car, House
-from .coverage import Coverage
+from .coverage import Coverage, check
 from .decision import Signoff
 from .edition_disclosure import changed_section, disclosure_page
-from .edition_draft import draft_for
+from .edition_draft import Draft, draft_for
 from .edition_gallery import gallery_page
 from .edition_gaps import not_seen, not_tested
 from .edition_record import changes_since, json_ld, public_record, published_photos
+from .language import ENGLISH, Language, speaking
 from .page import (
     Cell,
     Chapter,
@@ -41,6 +42,7 @@ from .page import (
     SeverityGroup,
     StatementShown,
 )
+from .plan_words import in_language
 from .signoff_case import RuleAnswer
 
 __all__ = [
@@ -79,6 +81,7 @@ def build(
     made_at: datetime,
     signed: Signoff | None,
     previous: Mapping[str, Any] | None = None,
+    language: Language = ENGLISH,
 ) -> Edition:
     """Work out one edition.
 
@@ -88,8 +91,18 @@ def build(
         made_at: when it is made; printed as a day.
         signed: the signature that stands under exactly this record, None if nobody signed it as it is now.
         previous: the public record of the edition before (as read from its file), None if there is none.
+        language: what its words are in. What people typed stays as they typed it.
     """
-    draft = draft_for(car, coverage, rules, house, number=number, made_at=made_at, signed=signed)
+    with speaking(language):
+        told = in_language(car.plan, language)
+        if told is not car.plan:
+            car = replace(car, plan=told)
+            coverage = check(car)
+        draft = draft_for(car, coverage, rules, house, number=number, made_at=made_at, signed=signed)
+        return _built(draft, previous, language)
+
+
+def _built(draft: Draft, previous: Mapping[str, Any] | None, language: Language) -> Edition:
     unseen, untested = not_seen(draft), not_tested(draft)
     gallery = gallery_page(draft, unseen, untested)
     page = disclosure_page(draft, unseen, untested)
@@ -97,14 +110,15 @@ def build(
     if previous is not None:
         page = replace(page, changed=changed_section(changes_since(previous, record)))
     return Edition(
-        number=number,
-        stock=car.stock,
-        made_at=made_at.isoformat(),
-        revision=car.revision,
-        signed=signed is not None,
+        number=draft.number,
+        stock=draft.car.stock,
+        made_at=draft.made_at.isoformat(),
+        revision=draft.car.revision,
+        signed=draft.signed is not None,
         gallery=gallery,
         disclosure=page,
         record=record,
         json_ld=json_ld(draft, gallery, page),
         photos=published_photos(draft, gallery),
+        language=language,
     )

@@ -9,6 +9,7 @@ from .edition_draft import Draft, finding_shown, good_findings
 from .edition_facts import headlines, identity, looked_by, summary, withheld_lines
 from .edition_gaps import let_stand
 from .finding import Finding, FindingState, PartOrigin, PartWork, Severity
+from .language import spoken
 from .page import (
     CheckShown,
     Disclosure,
@@ -23,7 +24,7 @@ from .page import (
     SeverityGroup,
     StatementShown,
 )
-from .phrases import SAME, SECTIONS, WHAT_IT_IS, WHAT_IT_IS_NOT, capital, day, photos, say
+from .phrases import WHAT_IT_IS, WHAT_IT_IS_NOT, capital, day, photos, say, section_words, sentences
 from .sequence import worst_first
 from .statement import Basis, CheckVerdict, Statement
 
@@ -32,14 +33,14 @@ _DEFINED_KINDS = ("seep", "weep", "leak", "rust-surface", "rust-structural", "co
 
 def section(key: str, rows: Iterable[Row]) -> Section[Row]:
     """A section with its heading and the sentence below it, for rows or for none."""
-    heading, lead, empty = SECTIONS[key]
+    heading, lead, empty = section_words(key)
     every = tuple(rows)
     return Section(key, heading, lead if every else empty or lead, every)
 
 
 def changed_section(lines: tuple[str, ...]) -> Section[str]:
     """What changed since the edition before; where nothing did it says so."""
-    return section("changed", lines or (SAME,))
+    return section("changed", lines or (say("changed.nothing"),))
 
 
 def disclosure_page(draft: Draft, not_seen: tuple[GapShown, ...], not_tested: tuple[GapShown, ...]) -> Disclosure:
@@ -50,11 +51,11 @@ def disclosure_page(draft: Draft, not_seen: tuple[GapShown, ...], not_tested: tu
         edition_words=draft.edition_words,
         stock_words=say("stock", stock=draft.car.stock),
         house=draft.house.name,
-        language=draft.house.language,
+        language=spoken().tag,
         flag=draft.flag,
         signed_words=signed_words(draft),
-        what_it_is=section("what-it-is", WHAT_IT_IS),
-        what_it_is_not=section("what-it-is-not", WHAT_IT_IS_NOT),
+        what_it_is=section("what-it-is", sentences("what-it-is", WHAT_IT_IS)),
+        what_it_is_not=section("what-it-is-not", sentences("what-it-is-not", WHAT_IT_IS_NOT)),
         headlines=headlines(draft, not_seen),
         identity=section("identity", identity(draft)),
         summary=section("summary", summary(draft, not_tested)),

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
+from functools import reduce
 
 from . import units
 from .coverage import Outcome, State
 from .decision import CarDetails, Sight
 from .edition_draft import Draft
 from .finding import Severity
+from .language import spoken
 from .page import GapShown, Line
-from .phrases import capital, count, day, listed, say
+from .phrases import capital, count, day, listed, say, unit_name
 from .sequence import worst_first
 from .showing import withheld
 from .statement import CheckVerdict, SerialPlace, SerialReading
@@ -36,7 +38,7 @@ def headlines(draft: Draft, not_seen: tuple[GapShown, ...]) -> tuple[str, ...]:
     below = {zone.name for zone in draft.words.zones.values() if zone.group == _UNDER}
     open_below = sum(gap.zone_name in below and gap.kind in ("shot", "place") for gap in not_seen)
     if open_below:
-        lines.append(say("headline.under", n=open_below))
+        lines.append(count("headline.under", open_below))
     return tuple(lines)
 
 
@@ -89,14 +91,14 @@ def odometer_words(details: CarDetails | None) -> str:
     if details is None or details.odometer_reading is None:
         return capital(say("identity.odometer.none"))
     unit = details.odometer_unit
-    reading = f"{details.odometer_reading:,}".replace(",", " ")
-    parts = [say("identity.odometer.reading", reading=reading, unit=unit).strip()]
+    reading = spoken().whole(details.odometer_reading)
+    parts = [say("identity.odometer.reading", reading=reading, unit=unit_name(unit)).strip()]
     converted = units.convert(float(details.odometer_reading), unit)
     if converted is not None:
-        value = f"{converted:,.0f}".replace(",", " ")
-        parts[0] += f" ({say('converted.marked', value=value, unit=units.other_unit(unit))})"
+        value = spoken().whole(round(converted))
+        parts[0] += f" ({say('converted.marked', value=value, unit=unit_name(units.other_unit(unit)))})"
     if details.odometer_digits:
-        parts.append(say("identity.odometer.digits", digits=details.odometer_digits))
+        parts.append(count("identity.odometer.digits", details.odometer_digits))
     parts.append(details.odometer_status or say("identity.odometer.claim"))
     return ", ".join(parts)
 
@@ -105,40 +107,33 @@ def summary(draft: Draft, not_tested: tuple[GapShown, ...]) -> Iterator[Line]:
     """Counts, with what is open beside what is done."""
     found = Counter(one.severity for one in worst_first(draft.car))
     by_severity = [
-        say("summary.severity", n=found[one], severity=say(f"severity.short.{one.value}"))
+        count(f"severity.short.{one.value}", found[one])
         for one in sorted(Severity, key=lambda one: -one.rank)
         if found[one]
     ]
     yield Line(say("summary.findings"), capital(listed(by_severity) or say("summary.none")))
     outcomes = Counter(one.outcome for one in draft.coverage.components if draft.is_public(one.component.zone))
-    yield Line(
-        say("summary.parts"),
-        say(
-            "summary.parts.words",
-            looked=outcomes[Outcome.NOTHING_FOUND],
-            found=outcomes[Outcome.FINDINGS],
-            unseen=outcomes[Outcome.NOT_SEEN],
-        ),
-    )
+    looked = {"looked": Outcome.NOTHING_FOUND, "found": Outcome.FINDINGS, "unseen": Outcome.NOT_SEEN}
+    yield Line(say("summary.parts"), _counts("summary.parts", {key: outcomes[one] for key, one in looked.items()}))
     states = Counter(one.state for one in draft.coverage.shots)
-    told = {state.value: states[state] for state in (State.COVERED, State.PARTLY, State.TAKEN, State.MISSED)}
-    yield Line(say("summary.shots"), say("summary.shots.words", all=len(draft.coverage.shots), **told))
+    covered = count("summary.shots.covered", len(draft.coverage.shots), covered=states[State.COVERED])
+    others = _counts("summary.shots", {one.value: states[one] for one in (State.PARTLY, State.TAKEN, State.MISSED)})
+    yield Line(say("summary.shots"), say("more", first=covered, next=others))
     proven = sum(one.state is State.COVERED for one in draft.coverage.places)
-    yield Line(say("summary.rust"), say("summary.rust.words", covered=proven, all=len(draft.coverage.places)))
+    yield Line(say("summary.rust"), count("summary.rust.words", len(draft.coverage.places), covered=proven))
     verdicts = Counter(one.verdict for one in draft.car.checks.values())
     faulty = verdicts[CheckVerdict.DOES_NOT_WORK] + verdicts[CheckVerdict.INTERMITTENT]
-    yield Line(
-        say("summary.tests"),
-        say(
-            "summary.tests.words",
-            works=verdicts[CheckVerdict.WORKS],
-            faulty=faulty,
-            absent=verdicts[CheckVerdict.NOT_FITTED],
-            untested=len(not_tested),
-        ),
-    )
-    shown = len(draft.numbers)
-    yield Line(say("summary.photos"), say("summary.photos.words", shown=shown, days=days_words(draft)))
+    works, absent = verdicts[CheckVerdict.WORKS], verdicts[CheckVerdict.NOT_FITTED]
+    tests = {"works": works, "faulty": faulty, "absent": absent, "untested": len(not_tested)}
+    yield Line(say("summary.tests"), _counts("summary.tests", tests))
+    shown, taken = count("summary.photos.shown", len(draft.numbers)), say("looked.taken", days=days_words(draft))
+    yield Line(say("summary.photos"), say("more", first=shown, next=taken))
+
+
+def _counts(key: str, numbers: Mapping[str, int]) -> str:
+    """Counts side by side, each in the form that goes with its own number."""
+    said = [count(f"{key}.{one}", n) for one, n in numbers.items()]
+    return reduce(lambda first, following: say("more", first=first, next=following), said)
 
 
 def days_words(draft: Draft) -> str:

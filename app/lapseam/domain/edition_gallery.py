@@ -9,9 +9,10 @@ from .coverage import ShotCoverage, State
 from .decision import WaiverOf
 from .edition_draft import Draft, finding_shown, good_findings, marks_on, photo_anchor
 from .finding import Finding
+from .language import spoken
 from .page import Cell, Chapter, FindingShown, Gallery, GapShown, Line, PictureShown, Segment
 from .photo import MediaKind
-from .phrases import capital, count, day, say
+from .phrases import capital, count, day, say, small
 from .plan import Tone
 from .sequence import Picture, worst_first
 
@@ -33,11 +34,11 @@ def gallery_page(draft: Draft, not_seen: tuple[GapShown, ...], not_tested: tuple
         subtitle=_subtitle(draft),
         edition_words=draft.edition_words,
         house=draft.house.name,
-        language=draft.house.language,
+        language=spoken().tag,
         flag=draft.flag,
         hero=pictures[0][1] if pictures else None,
         ribbon=ribbon,
-        ribbon_words=say("ribbon", covered=covered, all=len(cells)),
+        ribbon_words=count("ribbon", len(cells), covered=covered),
         chapters=_chapters(draft, pictures, not_seen),
         count_words=say(
             "gallery.count",
@@ -51,7 +52,7 @@ def gallery_page(draft: Draft, not_seen: tuple[GapShown, ...], not_tested: tuple
 
 def _legend() -> tuple[Line, ...]:
     labels = {one: say("state.waived-label" if one == "waived" else f"state.{one}") for one in _LEGEND}
-    return tuple(Line(capital(label), say(f"legend.{one}")) for one, label in labels.items())
+    return tuple(Line(capital(label), say(f"legend.{one}"), id=one) for one, label in labels.items())
 
 
 def _subtitle(draft: Draft) -> str:
@@ -74,7 +75,7 @@ def _ribbon(draft: Draft) -> tuple[Segment, ...]:
         covered_cells = sum(cell.state is State.COVERED for cell in cells)
         name = draft.zone_name(zone)
         first = min((one.number for one in draft.pictures if one.zone == zone), default=0)
-        words = say("segment", name=name, covered=covered_cells, all=len(cells))
+        words = count("segment", len(cells), name=name, covered=covered_cells)
         segments.append(Segment(zone, name, words, cells, photo_anchor(first) if first else ""))
     return tuple(segments)
 
@@ -113,7 +114,7 @@ def picture_shown(
     good = tuple(shown[one.number] for one in good_findings(draft) if picture.sha256 in one.photos)
     subject = _subject(draft, picture)
     clip = photo.media is MediaKind.CLIP
-    seconds = f"{photo.duration_s:.0f}" if photo.duration_s is not None else ""
+    seconds = spoken().number(f"{photo.duration_s:.0f}") if photo.duration_s is not None else ""
     anchor = photo_anchor(picture.number)
     return PictureShown(
         sha256=picture.sha256,
@@ -132,6 +133,7 @@ def picture_shown(
         taken_on=photo.camera.taken_at.date().isoformat() if photo.camera.taken_at else "",
         duration=say("clip", seconds=seconds) if clip and seconds else "",
         slot=picture.slot,
+        slot_words=say(f"slot.{picture.slot.value}.frame") if picture.slot else "",
         again=picture.again,
         marks=marks_on(draft, picture.sha256),
         findings=(*here, *good),
@@ -153,11 +155,13 @@ def caption(draft: Draft, picture: Picture, subject: str, findings: list[Finding
     parts = [subject]
     for finding in findings:
         kind = draft.words.findings.get(finding.kind)
-        name = (kind.name if kind else finding.kind).lower()
+        name = small(kind.name if kind else finding.kind)
         extent = wording.extent_words(finding)
         at = wording.place_words(finding, draft.part(finding.component))
-        look = ", ".join(part for part in (f"{name} on {at}", extent) if part)
-        parts.append(say("caption.finding", look=look, number=finding.number, basis=finding.evidence.basis.value))
+        look = say("caption.look", name=name, place=at)
+        look = say("more", first=look, next=extent) if extent else look
+        basis = say(f"basis.word.{finding.evidence.basis.value}")
+        parts.append(say("caption.finding", look=look, number=finding.number, basis=basis))
     if picture.proposed:
         parts.append(say("proposed"))
     return capital("; ".join(parts)) + "."
@@ -168,7 +172,7 @@ def alt_text(draft: Draft, picture: Picture, subject: str, findings: list[Findin
     flaws = []
     for finding in findings:
         kind = draft.words.findings.get(finding.kind)
-        name = (kind.name if kind else finding.kind.replace("-", " ")).lower()
+        name = small(kind.name if kind else finding.kind.replace("-", " "))
         key = "finding.alt.note" if kind and kind.tone is not Tone.FAULT else "finding.alt.fault"
         flaws.append(say(key, number=finding.number, name=name))
     photo = draft.car.photo(picture.sha256)
@@ -178,7 +182,7 @@ def alt_text(draft: Draft, picture: Picture, subject: str, findings: list[Findin
         return shorten(words, ALT_LIMIT)
     for kept in range(len(flaws), 0, -1):
         more = len(flaws) - kept
-        told = "; ".join(flaws[:kept]) + (say("alt.more", n=more) if more else "")
+        told = "; ".join(flaws[:kept]) + (count("alt.more", more) if more else "")
         room = ALT_LIMIT - len(told) - 2
         if len(words) <= room or (kept == 1 and room > 0):
             return f"{shorten(words, room)}; {told}"

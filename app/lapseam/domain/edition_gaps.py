@@ -11,7 +11,7 @@ from .coverage_gaps import place_name
 from .decision import Closed, Waiver, WaiverOf
 from .edition_draft import Draft
 from .page import GapShown, Line
-from .phrases import WORDS, capital, listed, say
+from .phrases import capital, fact_name, listed, said, say
 from .plan import Need
 from .statement import CheckVerdict
 
@@ -56,7 +56,7 @@ def _shot_why(draft: Draft, covered: ShotCoverage) -> str:
     """Why a shot shows nothing, or not all, in words without anybody's name."""
     state, closing = covered.state, draft.car.closings.get(covered.shot.id)
     if state is State.NOT_REACHABLE and closing is not None and closing.closed is Closed.NOT_REACHABLE:
-        why = WORDS.get(f"why.{closing.reason}") or _bare(closing.reason.replace("-", " ")) or say("why.none")
+        why = said(f"why.{closing.reason}") or _bare(closing.reason.replace("-", " ")) or say("why.none")
         return f"{why} ({_bare(closing.note)})" if _bare(closing.note) else why
     if state is State.PARTLY:
         return say("why.missing", missing=listed(covered.missing))
@@ -66,7 +66,7 @@ def _shot_why(draft: Draft, covered: ShotCoverage) -> str:
 
 
 def _facts(asks: tuple[str, ...]) -> str:
-    return listed(fact.replace("-", " ").replace("_", " ") for fact in asks)
+    return listed(fact_name(fact) for fact in asks)
 
 
 def _place_gap(draft: Draft, covered: PlaceCoverage) -> GapShown:
@@ -124,7 +124,7 @@ def _component_gaps(draft: Draft) -> Iterator[GapShown]:
 
 
 def _fact_gap(draft: Draft, fact: str) -> GapShown:
-    name = capital(fact.replace("-", " ").replace("_", " "))
+    name = capital(fact_name(fact))
     waiver = _waiver(draft, WaiverOf.FACT, fact)
     reason = capital(
         say("why.let-stand", why=say("why.fact"), reason=_bare(waiver.reason)) if waiver else say("why.fact")

@@ -42,6 +42,7 @@ def public_record(draft: Draft, gallery: Gallery, page: Disclosure) -> PublicRec
         {
             "format": FORMAT,
             "version": VERSION,
+            "language": gallery.language,
             "stock": draft.car.stock,
             "edition": draft.number,
             "made_at": draft.made_at.isoformat(),
@@ -195,7 +196,7 @@ def published_photos(draft: Draft, gallery: Gallery) -> tuple[PublishedPhoto, ..
             sha256=one.sha256,
             number=one.number,
             media=one.media,
-            title=f"{gallery.title}, {one.number_words.lower()}",
+            title=say("picture.title", title=gallery.title, number=one.number),
             caption=one.caption,
             alt=one.alt,
             taken_on=one.taken_on,

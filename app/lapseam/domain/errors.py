@@ -68,6 +68,13 @@ class SettingsBroken(PlanBroken):
     default_next_step = "Mend the lines named in settings.yaml; until then nothing in the workspace was changed."
 
 
+class LanguageBroken(PlanBroken):
+    """A message catalogue does not hold, or no such language is known. `problems` names every text."""
+
+    ref = "language-broken"
+    default_next_step = "Mend the texts named, or choose another language in settings.yaml; nothing was published."
+
+
 class WorkspaceBusy(UserError):
     """Another lapseam has this workspace open."""
 

@@ -16,6 +16,7 @@ from typing import Any, Generic, TypeVar
 from .coverage import State
 from .decision import Slot
 from .finding import MarkShape, Severity
+from .language import ENGLISH, Language
 from .photo import MediaKind
 from .plan import Tone
 from .statement import Basis, CheckVerdict
@@ -38,11 +39,15 @@ class Section(Generic[Row]):
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A label and what stands beside it. `basis` is the phrase that says how it is known, "" where it is no claim."""
+    """A label and what stands beside it. `basis` is the phrase that says how it is known, "" where it is no claim.
+
+    `id` names the line where a page draws something for it, in no language.
+    """
 
     label: str
     words: str
     basis: str = ""
+    id: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +148,7 @@ class PictureShown:
     taken_on: str = ""
     duration: str = ""
     slot: Slot | None = None
+    slot_words: str = ""
     again: bool = False
     marks: tuple[MarkShown, ...] = ()
     findings: tuple[FindingShown, ...] = ()
@@ -344,7 +350,8 @@ def _plain(value: Any) -> Any:
 class Edition:
     """Everything of one published version but the picture files: pages, record, JSON-LD and what photos carry.
 
-    `made_at` is ISO 8601; `revision` the journal entry that the edition was made from.
+    `made_at` is ISO 8601; `revision` the journal entry that the edition was made from; `language` what its words are
+    in, for what publishing still has to say.
     """
 
     number: int
@@ -357,3 +364,4 @@ class Edition:
     record: PublicRecord
     json_ld: Mapping[str, Any]
     photos: tuple[PublishedPhoto, ...]
+    language: Language = ENGLISH

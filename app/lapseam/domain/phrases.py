@@ -1,6 +1,8 @@
 """Every word a buyer reads that the program itself writes, in one table, so that it can be translated as a whole.
 
-Slots stand in braces. Words of the trade come from the vocabulary, words about this car from its record.
+Slots stand in braces, one and many of a count apart by a bar. The keys are the contexts of the message catalogue, so a
+text is said by its key and comes out in the language that is spoken (see `language`). Words of the trade come from the
+vocabulary, words about this car from its record.
 """
 
 from __future__ import annotations
@@ -9,14 +11,11 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Final
 
-MONTHS: Final = (
-    *("January", "February", "March", "April", "May", "June", "July"),
-    *("August", "September", "October", "November", "December"),
-)
+from .language import spoken
 
 WORDS: Final[dict[str, str]] = {
-    # numbers and dates
-    "date": "{day} {month} {year}",
+    # lists and photos
+    "more": "{first}, {next}",
     "and": "{first} and {last}",
     "photo": "photo {numbers}",
     "photos": "photos {numbers}",
@@ -51,7 +50,15 @@ WORDS: Final[dict[str, str]] = {
     "basis.document": "a paper on file",
     "basis.issuer": " from {issuer}",
     "basis.told": "stated by {who}, not verified",
+    "basis.told.the": "the {who}",
     "basis.seller": "the seller",
+    # the bases as one word, behind a finding in a caption
+    "basis.word.seen": "seen",
+    "basis.word.measured": "measured",
+    "basis.word.tested": "tested",
+    "basis.word.documented": "documented",
+    "basis.word.told": "told",
+    "basis.word.not-checked": "not checked",
     "basis.not-checked": "not checked: {reason}",
     "identity.car": "Car",
     "identity.trim": "Body and trim",
@@ -67,7 +74,7 @@ WORDS: Final[dict[str, str]] = {
     "identity.noted": "as noted by the house",
     "identity.odometer": "Odometer",
     "identity.odometer.reading": "{reading} {unit}",
-    "identity.odometer.digits": "{digits} digits",
+    "identity.odometer.digits": "{n} digit|{n} digits",
     "identity.odometer.status": "{status}",
     "identity.odometer.claim": "accuracy not claimed",
     "identity.odometer.none": "not recorded",
@@ -78,29 +85,37 @@ WORDS: Final[dict[str, str]] = {
     "on-paper": "on paper",
     "summary.findings": "Findings",
     "summary.none": "none on file; that is not the same as nothing found",
-    "summary.severity": "{n} {severity}",
     "summary.parts": "Parts",
-    "summary.parts.words": "{looked} looked at with nothing to report, {found} with findings, {unseen} not seen",
+    "summary.parts.looked": "{n} looked at with nothing to report|{n} looked at with nothing to report",
+    "summary.parts.found": "{n} with findings|{n} with findings",
+    "summary.parts.unseen": "{n} not seen|{n} not seen",
     "summary.shots": "Shots of the plan",
-    "summary.shots.words": "{covered} of {all} covered, {partly} partly, {taken} taken, {missed} missed",
+    "summary.shots.covered": "{covered} of {n} covered|{covered} of {n} covered",
+    "summary.shots.partly": "{n} partly|{n} partly",
+    "summary.shots.taken": "{n} taken|{n} taken",
+    "summary.shots.missed": "{n} missed|{n} missed",
     "summary.rust": "Rust-prone places",
-    "summary.rust.words": "{covered} of {all} with context and close proof",
+    "summary.rust.words": "{covered} of {n} with context and close proof|{covered} of {n} with context and close proof",
     "summary.tests": "Function checks",
-    "summary.tests.words": "{works} work, {faulty} fail or work sometimes, {absent} not fitted, {untested} not tested",
+    "summary.tests.works": "{n} work|{n} work",
+    "summary.tests.faulty": "{n} fail or work sometimes|{n} fail or work sometimes",
+    "summary.tests.absent": "{n} not fitted|{n} not fitted",
+    "summary.tests.untested": "{n} not tested|{n} not tested",
     "summary.photos": "Photos",
-    "summary.photos.words": "{shown} published, taken {days}",
+    "summary.photos.shown": "{n} published|{n} published",
     "summary.days": "{first} to {last}",
     "summary.days.unknown": "on days not recorded",
-    "severity.short.note": "worth recording",
-    "severity.short.cosmetic": "cosmetic",
-    "severity.short.wear": "wear",
-    "severity.short.needs-work": "needing work",
-    "severity.short.structural": "structural",
-    "severity.short.unsafe": "unsafe",
+    "severity.short.note": "{n} worth recording|{n} worth recording",
+    "severity.short.cosmetic": "{n} cosmetic|{n} cosmetic",
+    "severity.short.wear": "{n} wear|{n} wear",
+    "severity.short.needs-work": "{n} needing work|{n} needing work",
+    "severity.short.structural": "{n} structural|{n} structural",
+    "severity.short.unsafe": "{n} unsafe|{n} unsafe",
     "headline.unsafe": "UNSAFE findings: {numbers}. The car is not to be driven or lifted until a mechanic has looked.",
     "headline.structural": "Findings in load-carrying parts are on file: {numbers}.",
     "headline.coated": "Coating hides metal of load-carrying parts: {parts}. The metal there was not seen.",
-    "headline.under": "Not all of the underside was seen: {n} shots or places are open.",
+    "headline.under": "Not all of the underside was seen: {n} shot or place is open.|"
+    "Not all of the underside was seen: {n} shots or places are open.",
     "withheld": "{photos}, {why}",
     "nothing": "Looked at, nothing to report, {basis}",
     "withheld.sight": "not yet looked at for what must be hidden ({sights})",
@@ -131,6 +146,7 @@ WORDS: Final[dict[str, str]] = {
     "changed.statement.gone": "Statement withdrawn: {sentence}",
     "changed.gap.closed": "No longer open: {sentence}",
     "changed.gap.new": "Newly open: {sentence}",
+    "changed.nothing": "Nothing that this page prints has changed since the edition before.",
     "jsonld.serial": "Serial as read on the car",
     "jsonld.damages.none": "No finding on file in the places photographed; see what was not seen.",
     "jsonld.description": "Condition record with {findings}; {gaps}.",
@@ -143,7 +159,7 @@ WORDS: Final[dict[str, str]] = {
     # findings
     "finding": "{name}: {place}, {extent}, {detail}; {basis}.",
     "finding.number": "Finding {number}",
-    "finding.counted": "{count} counted",
+    "finding.counted": "{n} counted|{n} counted",
     "finding.repaired": "Repaired: {reason}",
     "finding.corrected": "Corrected: {reason}",
     "finding.alt.fault": "flaw: {name}, finding {number}",
@@ -205,8 +221,9 @@ WORDS: Final[dict[str, str]] = {
     "legend.not-fitted": "The car does not have it.",
     "legend.decide": "Whether the car has it has not been answered.",
     "legend.waived": "The house lets this gap stand and says why.",
-    "segment": "{name}: {covered} of {all} shots covered.",
-    "ribbon": "The whole walk, one cell a shot: {covered} of {all} shots covered.",
+    "segment": "{name}: {covered} of {n} shots covered.|{name}: {covered} of {n} shots covered.",
+    "ribbon": "The whole walk, one cell a shot: {covered} of {n} shots covered.|"
+    "The whole walk, one cell a shot: {covered} of {n} shots covered.",
     # why something was not seen
     "why.missed": "nobody photographed it",
     "why.taken": "photographed, but nobody has said what can be seen",
@@ -256,9 +273,15 @@ WORDS: Final[dict[str, str]] = {
     "clip": "Clip of {seconds} s",
     "slot.context": "where it is",
     "slot.proof": "close",
+    "slot.context.frame": "context frame",
+    "slot.proof.frame": "close proof frame",
+    "picture.title": "{title}, photo {number}",
+    "caption.look": "{name} on {place}",
     "caption.finding": "{look}, finding {number}, {basis}",
     "alt.clip": "Clip: {subject}",
-    "alt.more": "; {n} more",
+    "alt.more": "; {n} more|; {n} more",
+    # how names of findings stand inside a sentence: "small" takes their capitals away, any other word keeps them
+    "inside": "small",
     # the person standing for a name
     "role.photographer": "photographer",
     "role.lister": "lister",
@@ -335,8 +358,6 @@ SECTIONS: Final[dict[str, tuple[str, str, str]]] = {
     "definitions": ("Words used here", "As this house uses them; the trade does not agree on all of them.", ""),
 }
 
-SAME: Final = "Nothing that this page prints has changed since the edition before."
-
 WHAT_IT_IS: Final = (
     "A record of what was seen, measured, tested, read in papers or told about this car, with the photos that show it.",
     "Every sentence says how it is known. What nobody saw or tried is listed as large as what was found.",
@@ -351,28 +372,61 @@ WHAT_IT_IS_NOT: Final = (
 
 
 def say(key: str, /, **slots: object) -> str:
-    """The words of that key with its slots filled.
+    """The words of that key in the language that is spoken, with its slots filled.
 
     Raises:
         KeyError: no such key, or a slot is missing: a fault of ours.
     """
-    return WORDS[key].format(**slots)
+    return template(key).format(**slots)
 
 
 def template(key: str) -> str:
     """The words of that key with their slots open."""
-    return WORDS[key]
+    return spoken().text(WORDS[key], context=key)
 
 
-def count(key: str, n: int) -> str:
-    """One or many: '1 photo', '12 photos'."""
+def said(key: str) -> str:
+    """The words of that key, "" where there is no such key."""
+    return template(key) if key in WORDS else ""
+
+
+def term(context: str, english: str) -> str:
+    """A word of the trade that stands in no table of ours but is in the catalogue under that context."""
+    return spoken().text(english, context=context)
+
+
+def fact_name(fact: str) -> str:
+    """A fact's id as words, 'model year'."""
+    return term("fact", fact.replace("-", " ").replace("_", " "))
+
+
+def unit_name(unit: str) -> str:
+    """A unit as it is written behind a figure."""
+    return term("unit", unit) if unit else ""
+
+
+def count(key: str, n: int, /, **slots: object) -> str:
+    """The form that goes with `n`: '1 photo', '12 photos'."""
     one, many = WORDS[key].split("|")
-    return (one if n == 1 else many).format(n=n)
+    return spoken().counted(one, many, n, context=key).format(n=n, **slots)
+
+
+def section_words(key: str) -> tuple[str, str, str]:
+    """A section's heading, what stands below it, and what stands there where there are no rows."""
+    heading, lead, empty = SECTIONS[key]
+    told = {"heading": heading, "lead": lead, "none": empty}
+    said = [term(f"section.{key}.{part}", words) if words else "" for part, words in told.items()]
+    return said[0], said[1], said[2]
+
+
+def sentences(context: str, words: Iterable[str]) -> tuple[str, ...]:
+    """Whole sentences in the language that is spoken."""
+    return tuple(term(context, one) for one in words)
 
 
 def day(on: date) -> str:
     """A day in words, '12 May 2026'."""
-    return say("date", day=on.day, month=MONTHS[on.month - 1], year=on.year)
+    return spoken().day(on)
 
 
 def listed(words: Iterable[object]) -> str:
@@ -380,7 +434,10 @@ def listed(words: Iterable[object]) -> str:
     every = [str(word) for word in words]
     if len(every) < 2:
         return "".join(every)
-    return say("and", first=", ".join(every[:-1]), last=every[-1])
+    first = every[0]
+    for word in every[1:-1]:
+        first = say("more", first=first, next=word)
+    return say("and", first=first, last=every[-1])
 
 
 def photos(numbers: Iterable[int]) -> str:
@@ -392,3 +449,8 @@ def photos(numbers: Iterable[int]) -> str:
 def capital(words: str) -> str:
     """With its first letter large."""
     return words[:1].upper() + words[1:]
+
+
+def small(name: str) -> str:
+    """A name as it stands inside a sentence: without capitals in English, as it is where names keep theirs."""
+    return name.lower() if template("inside") == "small" else name

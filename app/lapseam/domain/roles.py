@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from .car import Car, House
-from .phrases import WORDS, say
+from .phrases import said, say
 
 
 class Roles:
@@ -22,7 +22,7 @@ class Roles:
     def of(self, name: str, told: str = "") -> str:
         """The role in words, 'mechanic'. `told` is a role the record gives itself; it goes first."""
         role = told or self._roles.get(name, "none")
-        return WORDS.get(f"role.{role}") or self.hide(role)
+        return said(f"role.{role}") or self.hide(role)
 
     def the(self, name: str, told: str = "") -> str:
         """'the mechanic'."""

@@ -8,7 +8,7 @@ digits).
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Final
 
@@ -109,10 +109,17 @@ def number(words: str) -> float | None:
     return -value if words.strip().startswith("-") else value
 
 
-def beside(words: str, about: str) -> str:
+def _same(words: str) -> str:
+    return words
+
+
+def beside(
+    words: str, about: str, *, figure: Callable[[str], str] = _same, unit_name: Callable[[str], str] = _same
+) -> str:
     """`words` with every length followed by the other system in brackets, in the words of `about` ({value} {unit}).
 
-    A length that already has a bracket behind it, or stands in one, is left alone.
+    `figure` and `unit_name` write a converted figure and its unit as the reader's language does. A length that already
+    has a bracket behind it, or stands in one, is left alone.
     """
 
     def both(found: re.Match[str]) -> str:
@@ -123,9 +130,9 @@ def beside(words: str, about: str) -> str:
 
         def one(size: re.Match[str]) -> str:
             converted = convert(_value(size.group()), unit)
-            return shown(converted) if converted is not None else size.group()
+            return figure(shown(converted)) if converted is not None else size.group()
 
-        return f"{found.group()} ({about.format(value=_ONE.sub(one, sizes), unit=other)})"
+        return f"{found.group()} ({about.format(value=_ONE.sub(one, sizes), unit=unit_name(other))})"
 
     return _LENGTHS.sub(both, words)
 

@@ -13,7 +13,8 @@ from datetime import date
 
 from . import units
 from .finding import Finding
-from .phrases import capital, day, listed, photos, template
+from .language import spoken
+from .phrases import capital, count, day, listed, photos, template, unit_name
 from .phrases import say as words
 from .plan import CheckAsked, Component, FindingKind, MeasurementAsked, Vocabulary
 from .statement import Basis, CheckResult, CheckVerdict, Evidence, Measurement, Reading, Statement
@@ -35,7 +36,7 @@ def say(finding: Finding, vocabulary: Vocabulary, numbers: Numbers) -> str:
         if sentence:
             return sentence
     name = kind.name if kind is not None else finding.kind.replace("-", " ")
-    counted = words("finding.counted", count=slots["count"]) if slots["count"] else ""
+    counted = count("finding.counted", int(slots["count"])) if slots["count"] else ""
     tail = [part for part in (slots["place"], counted, slots["extent"], slots["detail"]) if part]
     return _sentence(f"{name}: {', '.join(tail)}; {basis}")
 
@@ -47,7 +48,12 @@ def place_words(finding: Finding, component: Component | None) -> str:
 
 def extent_words(finding: Finding) -> str:
     """How large it is, in both systems of units; "" where nothing was said."""
-    return units.beside(_plain(finding.extent), template("converted"))
+    return _both_units(_plain(finding.extent))
+
+
+def _both_units(text: str) -> str:
+    """Lengths in free words with the other system beside them, figures and units in the language that is spoken."""
+    return units.beside(text, template("converted"), figure=spoken().number, unit_name=unit_name)
 
 
 def finding_basis(finding: Finding, numbers: Numbers) -> str:
@@ -102,7 +108,7 @@ def _told_by(who: str) -> str:
     said = _plain(who)
     if not said:
         return words("basis.seller")
-    return said if said.split(" ")[0].lower() in ("the", "a", "an") else f"the {said}"
+    return said if said.split(" ")[0].lower() in ("the", "a", "an") else words("basis.told.the", who=said)
 
 
 def _means(evidence: Evidence) -> Iterable[str]:
@@ -123,7 +129,7 @@ def _slots(finding: Finding, kind: FindingKind | None, component: Component | No
         "place": place_words(finding, component),
         "extent": extent_words(finding),
         "count": str(finding.count) if finding.count is not None else "",
-        "detail": units.beside(_plain(finding.detail), template("converted")),
+        "detail": _both_units(_plain(finding.detail)),
         "date": day(on) if on else "",
         "told_place": _plain(finding.place),
     }
@@ -151,7 +157,7 @@ def _filled(template: str, slots: Mapping[str, str], basis: str) -> str:
     said_slots = {slot for clause in kept for slot in _SLOT.findall(clause)}
     said_slots |= {"told_place"} if "place" in said_slots else set()
     added = [
-        words("finding.counted", count=slots[slot]) if slot == "count" else slots[slot]
+        count("finding.counted", int(slots[slot])) if slot == "count" else slots[slot]
         for slot in ("told_place", "count", "extent", "detail")
         if slots[slot] and slot not in said_slots
     ]
@@ -237,8 +243,10 @@ def reading_words(reading: Reading, asked: MeasurementAsked | None) -> tuple[str
     if converted is None:
         return as_read, ""
     other = units.other_unit(unit, wanted)
-    text = f"{units.shown(converted)}/32" if other == "1/32 in" else units.shown(converted)
-    return as_read, words("converted.marked", value=text, unit="in" if other == "1/32 in" else other)
+    text = spoken().number(units.shown(converted))
+    if other == "1/32 in":
+        return as_read, words("converted.marked", value=f"{text}/32", unit=unit_name("in"))
+    return as_read, words("converted.marked", value=text, unit=unit_name(other))
 
 
 def measurement_sentence(

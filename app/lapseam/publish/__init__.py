@@ -4,11 +4,12 @@ Answers: which picture files a page shows, what the pages say, how an edition is
 still what it was; and what a shot list and setup cards look like on paper. Page models come finished from the
 domain; nothing here decides what is shown.
 
-May import: domain, places, the standard library, Pillow and pillow-heif (pictures), Jinja2 (pages), typst
-and segno (paper).
+May import: domain, places, the standard library, Pillow and pillow-heif (pictures), Jinja2 (pages), Babel
+(languages), typst and segno (paper).
 """
 
 from .files import write as write_file
+from .languages import language
 from .making import MadeEdition, make_edition, numbers, sweep
 from .print_cards import setup_cards
 from .print_pages import cards_pdf, shot_list_pdf
@@ -27,6 +28,7 @@ __all__ = [
     "bag_sha256",
     "car_shot_list",
     "cards_pdf",
+    "language",
     "make_edition",
     "numbers",
     "plan_shot_list",

@@ -12,6 +12,7 @@ import json
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any, Final
 
@@ -19,6 +20,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from lapseam.domain.edition import Edition
+from lapseam.domain.language import Language
 
 from . import views
 from .views import Pictures
@@ -64,13 +66,14 @@ def render_pages(
     Raises:
         ValueError: a page model holds what it must not (an anchor that is none).
     """
-    environment = _environment(templates)
+    environment = _environment(templates, edition.language)
     gallery, page = edition.gallery, edition.disclosure
     viewer = (templates / "gallery" / "viewer.js").read_text(encoding="utf-8")
     joined = views.GalleryViews(gallery, pictures, page.not_seen.anchor)
     common = {
         "looks": Markup(looks(templates)),
         "seal": seal,
+        "rtl": edition.language.rtl,
     }
     gallery_page = environment.get_template("gallery/index.html.j2").render(
         **common,
@@ -127,8 +130,9 @@ def shown(value: object) -> object:
     return value
 
 
-def _environment(templates: Path) -> Environment:
-    return Environment(
+def _environment(templates: Path, language: Language) -> Environment:
+    """Templates look a text up with `_("…")`; what comes back is text, so that no catalogue can put in markup."""
+    environment = Environment(
         loader=FileSystemLoader(templates, encoding="utf-8"),
         autoescape=True,
         undefined=StrictUndefined,
@@ -137,6 +141,19 @@ def _environment(templates: Path) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    environment.globals |= {"_": partial(_text, language), "_n": partial(_counted, language)}
+    return environment
+
+
+def _text(language: Language, english: str, /, **slots: object) -> str:
+    """A template's text; without slots given it keeps its own open, for the viewer to fill."""
+    words = language.text(english)
+    return words.format(**slots) if slots else words
+
+
+def _counted(language: Language, one: str, many: str, n: int, /, **slots: object) -> str:
+    """The form of a template's text that goes with `n`."""
+    return language.counted(one, many, n).format(n=n, **slots)
 
 
 def _policy(script: str = "") -> str:

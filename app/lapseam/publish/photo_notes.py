@@ -10,6 +10,7 @@ from typing import Final
 
 from lapseam.domain.edition import Edition, MarkShown, PublishedPhoto
 from lapseam.domain.finding import MarkShape
+from lapseam.domain.language import speaking
 from lapseam.domain.phrases import say
 
 from .xmp import Circle, Notes, Rectangle, Region
@@ -20,6 +21,11 @@ POINT_RADIUS: Final = 0.02
 
 def notes_of(edition: Edition, photo: PublishedPhoto) -> Notes:
     """What one photo's files say, the same in every width."""
+    with speaking(edition.language):
+        return _notes(edition, photo)
+
+
+def _notes(edition: Edition, photo: PublishedPhoto) -> Notes:
     house = edition.gallery.house
     year = (photo.taken_on or edition.made_at)[:4]
     return Notes(

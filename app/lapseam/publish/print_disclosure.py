@@ -29,6 +29,7 @@ from lapseam.domain.edition import (
     StatementShown,
 )
 from lapseam.domain.finding import MarkShape
+from lapseam.domain.language import speaking
 from lapseam.domain.phrases import say
 
 from . import views
@@ -44,7 +45,8 @@ _SHORT: Final = 240
 _PICTURE_MM: Final = (50.0, 36.0)
 """A small picture is as large as fits this box."""
 _POINT_MM: Final = 4.0
-_LANGUAGE: Final = re.compile(r"[a-z]{2,3}")
+_TAG: Final = re.compile(r"(?P<language>[a-z]{2,3})(?:-[A-Z][a-z]{3})?(?:-(?P<region>[A-Z]{2}))?(?:-|$)")
+"""BCP 47: language, script, region; the typesetter takes the first and the last."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +112,8 @@ class DisclosurePrinted:
 
     title: str
     language: str
+    region: str
+    direction: str
     house: str
     flag: str
     edition_words: str
@@ -140,12 +144,19 @@ def disclosure_pdf(
 
 def disclosure_printed(edition: Edition, pictures: Pictures, *, seal: str) -> DisclosurePrinted:
     """The finished words of the document."""
+    with speaking(edition.language):
+        return _printed(edition, pictures, seal)
+
+
+def _printed(edition: Edition, pictures: Pictures, seal: str) -> DisclosurePrinted:
     page = edition.disclosure
     printer = _Printer({photo.sha256: photo for photo in edition.photos}, pictures)
-    language = _LANGUAGE.match(page.language)
+    language, region = _subtags(edition.language.tag)
     return DisclosurePrinted(
         title=named(page.title, _SHORT),
-        language=language[0] if language else "en",
+        language=language,
+        region=region,
+        direction="rtl" if edition.language.rtl else "ltr",
         house=fitting(page.house, _SHORT),
         flag=fitting(page.flag, _SHORT),
         edition_words=fitting(page.edition_words, _SHORT),
@@ -165,6 +176,12 @@ def disclosure_printed(edition: Edition, pictures: Pictures, *, seal: str) -> Di
             "code_alt": say("print.code", seal=seal),
         },
     )
+
+
+def _subtags(tag: str) -> tuple[str, str]:
+    """Language and region, "" for none; English for a tag that is none."""
+    found = _TAG.match(tag)
+    return (found["language"], found["region"] or "") if found else ("en", "")
 
 
 class _Printer:

@@ -237,7 +237,7 @@ class GalleryViews:
         safe_anchor(picture.anchor)
         largest = files[-1]
         middle = files[min(1, len(files) - 1)]
-        about = (picture.zone_name, _slot_words(picture), picture.taken_words, picture.duration)
+        about = (picture.zone_name, picture.slot_words, picture.taken_words, picture.duration)
         return PictureView(
             picture=picture,
             src=middle.href,
@@ -387,13 +387,5 @@ def smalls(pictures: Pictures) -> dict[str, Mapping[str, str | int]]:
     }
 
 
-def _slot_words(picture: PictureShown) -> str:
-    return {"context": "context frame", "proof": "close proof frame"}.get(picture.slot or "", "")
-
-
-_STATES = ("not-reachable", "not-fitted", "covered", "partly", "taken", "missed", "decide", "waived")
-
-
 def _legend(line: Line) -> LegendView:
-    spoken = line.label.lower().replace(" ", "-")
-    return LegendView(line.label, line.words, next((state for state in _STATES if state in spoken), ""))
+    return LegendView(line.label, line.words, line.id)

@@ -17,6 +17,7 @@ CLAIMS: Final = "claims.yaml"
 OUTLETS: Final = "outlets.yaml"
 PLANS: Final = "plans"
 TEMPLATES: Final = "templates"
+MESSAGES: Final = "messages"
 CACHE: Final = "cache"
 
 RECORD: Final = "record.json"
@@ -25,7 +26,7 @@ PLAN_COPY: Final = "plan.json"
 EDITIONS: Final = "editions"
 
 FOLDERS: Final = (VAULT, CARS, PLANS, TEMPLATES, CACHE)
-OURS: Final = frozenset((*FOLDERS, LOCK, SETTINGS, CLAIMS, OUTLETS))
+OURS: Final = frozenset((*FOLDERS, MESSAGES, LOCK, SETTINGS, CLAIMS, OUTLETS))
 """What may lie in a folder that is to become a workspace."""
 
 _STOCK = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9 ._-]{0,38}[A-Za-z0-9_-])?")

@@ -8,16 +8,18 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from lapseam import plans
+from lapseam import plans, publish
 from lapseam.domain.admission import refused, unknown
 from lapseam.domain.car import Car, House
 from lapseam.domain.changes import Changes, Entry
 from lapseam.domain.condition import Scalar, Value
 from lapseam.domain.decision import Decision
 from lapseam.domain.errors import Mistake, NotFound
+from lapseam.domain.language import Language
 from lapseam.domain.photo import Photo
 from lapseam.domain.plan import FactAsked, FactKind
 from lapseam.storage import Workspace
+from lapseam.storage.layout import MESSAGES
 
 from .runner import Runner
 
@@ -62,6 +64,15 @@ class Office:
         self._closed = True
         self.runner.on_book(self._workspace.close).result()
         self.runner.close()
+
+    @property
+    def language(self) -> Language:
+        """The language of the house's editions: of a catalogue of its own in `messages`, else of one that ships.
+
+        Raises:
+            LanguageBroken: no such language is known, or its catalogue does not hold.
+        """
+        return publish.language(self.house.language, self.folder / MESSAGES)
 
     @property
     def house(self) -> House:

@@ -128,6 +128,7 @@ class Publishing(Signing):
         signed = review.signed is not None
         how = "signed" if signed else "UNSIGNED"
         words = f"Edition {made.number} of {stock} is published, {how}, with {made.photos} photos."
+        words += _without_catalogue(review.house.language, edition.language.tag)
         data = made.path / DATA
         return EditionMade(
             made.number, made.path, data / "index.html", data / "disclosure.html", made.photos, signed, words
@@ -147,8 +148,16 @@ class Publishing(Signing):
             made_at=self.now(),
             signed=review.signed,
             previous=_record_of(folder / rows[-1].folder) if rows else None,
+            language=self.language,
         )
         return review, edition
+
+
+def _without_catalogue(wished: str, spoken: str) -> str:
+    """What to say where the house wishes for a language that there are no words in."""
+    if wished.partition("-")[0].casefold() == spoken.partition("-")[0].casefold():
+        return ""
+    return f" It is in English: there is no catalogue messages/{wished}/LC_MESSAGES/edition.po in the workspace."
 
 
 def paper_of(house: House) -> publish.Paper:
