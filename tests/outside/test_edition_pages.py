@@ -129,10 +129,30 @@ def test_published_pictures_carry_nothing_private(edition: Path) -> None:
     originals = sorted((edition.parent.parent / "originals").iterdir())
     assert all("GPS" in found and "ExifIFD" in found for found in groups(*originals))
     pictures = sorted((edition / "data" / "photos").iterdir())
-    assert pictures
-    for found in groups(*pictures):
-        ours = {"XMP-dc", "XMP-iptcCore", "XMP-iptcExt", "XMP-photoshop"}
-        assert found <= {"SourceFile", "ExifTool", "System", "File", "JFIF", "Composite"} | ours
+    profile = {"ICC_Profile", "ICC-header", "ICC-chrm"}
+    allowed = {
+        ".jpg": {"JFIF", "XMP-dc", "XMP-iptcCore", "XMP-iptcExt", "XMP-photoshop"} | profile,
+        ".webp": {"RIFF"} | profile,
+        ".avif": {"QuickTime", "Meta"},
+    }
+    assert {path.suffix for path in pictures} == set(allowed)
+    for path, found in zip(pictures, groups(*pictures), strict=True):
+        assert found <= {"SourceFile", "ExifTool", "System", "File", "Composite"} | allowed[path.suffix], path.name
+
+
+@pytest.mark.tool("exiftool")
+@pytest.mark.skipif(EXIFTOOL is None, reason="exiftool is not on this machine")
+def test_published_pictures_are_tagged_srgb(edition: Path) -> None:
+    """ExifTool by P. Harvey: the profile's name in JPEG and WebP, the code points of ITU-T H.273 in AVIF."""
+    asked = ("-ProfileDescription", "-ColorPrimaries", "-TransferCharacteristics")
+    command = [str(EXIFTOOL), "-j", *asked, str(edition / "data" / "photos")]
+    said = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60)
+    for one in json.loads(said.stdout):
+        if one["SourceFile"].endswith(".avif"):
+            assert one["ColorPrimaries"] == "BT.709"
+            assert one["TransferCharacteristics"].startswith("sRGB")
+        else:
+            assert one["ProfileDescription"].startswith("sRGB")
 
 
 def test_nothing_private_stands_anywhere_in_an_edition(edition: Path) -> None:

@@ -1,7 +1,8 @@
 """Proof that a published JPEG carries nothing private, read from its segments and not through an imaging library.
 
 Markers and segment layout: ITU-T T.81 (JPEG), Annex B. Allowed before the scans: tables, frame and scan headers, and
-the JFIF APP0 segment (ITU-T T.871) without its small picture. Every other APPn and every comment is a leftover; a
+the JFIF APP0 segment (ITU-T T.871) without its small picture, and the sRGB profile of `formats` in one APP2 segment
+(ICC.1, B.4). Every other APPn and every comment is a leftover; a
 described picture has one APP1 segment of XMP besides, with the properties that `xmp` lists and no other.
 """
 
@@ -12,6 +13,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from . import xmp
+from .formats import SRGB_PROFILE
 
 _SOI: Final = 0xD8
 _EOI: Final = 0xD9
@@ -20,6 +22,7 @@ _COMMENT: Final = 0xFE
 _FRAMES: Final = frozenset(range(0xC0, 0xD0)) - {0xC4, 0xC8, 0xCC}
 _TABLES: Final = frozenset({0xC4, 0xDB, 0xDD, _SOS})
 _JFIF_LENGTH: Final = 14
+_PROFILE: Final = b"ICC_PROFILE\0\1\1" + SRGB_PROFILE
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,17 +62,6 @@ def described_leftovers(jpeg: bytes, packet: bytes) -> tuple[str, ...]:
     return tuple(words)
 
 
-def size(jpeg: bytes) -> tuple[int, int] | None:
-    """Width and height in pixels of a bare JPEG; None if it is not whole or not bare."""
-    if leftovers(jpeg):
-        return None
-    for segment in _segments(jpeg):
-        if segment.marker in _FRAMES and len(segment.content) >= 5:
-            height = int.from_bytes(segment.content[1:3], "big")
-            return int.from_bytes(segment.content[3:5], "big"), height
-    return None
-
-
 def _is_xmp(segment: Segment) -> bool:
     return segment.marker == 0xE1 and segment.content.startswith(xmp.HEADER)
 
@@ -80,6 +72,8 @@ def _words(segment: Segment) -> str:
         return ""
     if marker == 0xE0 and content.startswith(b"JFIF\0"):
         return "" if len(content) == _JFIF_LENGTH else "a small picture inside the picture"
+    if marker == 0xE2 and content == _PROFILE:
+        return ""
     if marker == _COMMENT:
         return "a comment"
     if 0xE0 <= marker <= 0xEF:

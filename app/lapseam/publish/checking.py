@@ -11,7 +11,8 @@ from urllib.parse import unquote, urlsplit
 
 from lapseam.domain.edition import Edition, PictureShown
 
-from . import bag, bare, pages, xmp
+from . import bag, bare, bare_boxes, bare_webp, pages, xmp
+from .formats import Format
 from .photo_notes import notes_of
 from .verify import verify
 from .views import lead
@@ -98,8 +99,19 @@ def _bare(payload: Path, edition: Edition) -> Iterator[str]:
         if packet is None:
             yield f"photos/{path.name} belongs to no photograph"
             continue
-        for leftover in bare.described_leftovers(path.read_bytes(), packet):
+        for leftover in _leftovers(path, packet):
             yield f"photos/{path.name} carries {leftover}"
+
+
+def _leftovers(path: Path, packet: bytes) -> tuple[str, ...]:
+    content = path.read_bytes()
+    if path.suffix == Format.AVIF.suffix:
+        return bare_boxes.still_leftovers(content)
+    if path.suffix == Format.WEBP.suffix:
+        return bare_webp.leftovers(content)
+    if path.suffix == Format.CLIP.suffix:
+        return bare_boxes.clip_leftovers(content)
+    return bare.described_leftovers(content, packet)
 
 
 def _counts(read: dict[str, PageRead], edition: Edition) -> Iterator[str]:

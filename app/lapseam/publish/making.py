@@ -22,8 +22,9 @@ from lapseam.domain.errors import Cancelled, PublishFailed
 from lapseam.domain.photo import MediaKind
 
 from . import bag, checking, files, manifest, pages, print_disclosure, renditions, xmp
+from .formats import Format
 from .photo_notes import notes_of
-from .renditions import Recipe, Wanted
+from .renditions import PUBLISHED, Recipe, Wanted
 from .typesetting import Paper
 from .views import PictureFile, Pictures
 
@@ -130,7 +131,7 @@ def make_edition(
     with _beside(folder, edition.number) as (begun, scrap):
         rendered = renditions.render_all(
             [_wanted(photo, originals, posters) for photo in edition.photos],
-            recipe or Recipe(),
+            recipe or PUBLISHED,
             cache or scrap,
             cores=cores or renditions.cores(),
             progress=progress,
@@ -228,17 +229,19 @@ def _wanted(photo: PublishedPhoto, originals: Callable[[str], Path], posters: Ca
 
 
 def _lay_pictures(edition: Edition, rendered: renditions.Rendered, payload: Path) -> Pictures:
-    """Lay the made pictures into the edition, under their gallery number, each with what it says of itself."""
+    """Lay the made pictures into the edition, under their gallery number, each JPEG with what it says of itself."""
     laid: dict[str, tuple[PictureFile, ...]] = {}
     for photo in edition.photos:
         laid_here = []
         packet = xmp.packet(notes_of(edition, photo))
-        for rendition in rendered[photo.sha256]:
-            content = xmp.embedded(rendition.path.read_bytes(), packet)
-            href = f"{PHOTOS}/{photo.number:03d}-{photo.sha256[:8]}-{rendition.width}.jpg"
+        for made in rendered[photo.sha256]:
+            content = made.path.read_bytes()
+            if made.format is Format.JPEG:
+                content = xmp.embedded(content, packet)
+            href = f"{PHOTOS}/{photo.number:03d}-{photo.sha256[:8]}-{made.width}{made.format.suffix}"
             (payload / href).write_bytes(content)
             digest = hashlib.sha256(content).hexdigest()
-            laid_here.append(PictureFile(href, rendition.width, rendition.height, digest, len(content)))
+            laid_here.append(PictureFile(href, made.width, made.height, digest, len(content), made.format))
         laid[photo.sha256] = tuple(laid_here)
     return laid
 

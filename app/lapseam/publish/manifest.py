@@ -13,7 +13,7 @@ from typing import Any
 
 from lapseam.domain.edition import Edition
 
-from .views import PictureFile, Pictures
+from .views import PictureFile, Pictures, stills
 
 SIGNED = "SIGNED"
 UNSIGNED = "UNSIGNED"
@@ -73,7 +73,7 @@ def linked_data(edition: Edition, pictures: Pictures) -> dict[str, Any]:
     hero = edition.gallery.hero.sha256 if edition.gallery.hero is not None else ""
     images = []
     for photo in edition.photos:
-        largest = pictures[photo.sha256][-1]
+        largest = stills(pictures[photo.sha256])[-1]
         image: dict[str, Any] = {"@type": "ImageObject", "contentUrl": largest.href, "caption": photo.caption}
         if photo.sha256 == hero:
             image["representativeOfPage"] = True
@@ -90,6 +90,7 @@ def linked_data(edition: Edition, pictures: Pictures) -> dict[str, Any]:
 def _file(file: PictureFile) -> dict[str, Any]:
     return {
         "path": file.href,
+        "media_type": file.format.value,
         "width": file.width,
         "height": file.height,
         "octets": file.octets,

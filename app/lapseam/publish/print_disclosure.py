@@ -239,7 +239,7 @@ class _Printer:
         )
 
     def _small(self, photo: PhotoRef, shown: FindingShown) -> PicturePrinted:
-        file = self._pictures[photo.sha256][0]
+        file = views.stills(self._pictures[photo.sha256])[0]
         widest, highest = _PICTURE_MM
         scale = min(widest / file.width, highest / file.height)
         width, height = file.width * scale, file.height * scale

@@ -26,6 +26,8 @@ from lapseam.domain.edition import (
 from lapseam.domain.finding import MarkShape
 from lapseam.domain.plan import Tone
 
+from .formats import Format
+
 _ANCHOR = re.compile(r"[A-Za-z][A-Za-z0-9_-]*\Z")
 _WIDEST_CONTENT_PX = 1264
 
@@ -39,10 +41,19 @@ class PictureFile:
     height: int
     sha256: str = ""
     octets: int = 0
+    format: Format = Format.JPEG
 
 
 Pictures = Mapping[str, tuple[PictureFile, ...]]
-"""Files by the original's SHA-256, narrowest first."""
+"""Files by the original's SHA-256: format by format in the order in which a page offers them, narrowest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """The files of one format that a browser may choose from; `srcset` names each with its width."""
+
+    media_type: str
+    srcset: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,10 +79,16 @@ class FindingView:
 class PictureView:
     """A picture with its files, marks and findings. `about` are the small words below the caption.
 
-    `look` names the close view of the photo; it is the frame's id where the photo stands for the first time (`id`).
+    <<<<<<< HEAD
+        `look` names the close view of the photo; it is the frame's id where the photo stands for the first time (`id`).
+    =======
+        `sources` are the formats that a browser takes if it knows them, `src` and `srcset` the JPEGs for every other,
+        `full` the largest JPEG, which opens by itself and says what it shows.
+    >>>>>>> eb14305 (Publish photos as AVIF, WebP and JPEG)
     """
 
     picture: PictureShown
+    sources: tuple[Source, ...]
     src: str
     srcset: str
     full: str
@@ -205,6 +222,22 @@ def safe_anchor(anchor: str) -> str:
     return anchor
 
 
+def stills(files: Sequence[PictureFile], kind: Format = Format.JPEG) -> tuple[PictureFile, ...]:
+    """The files of one format, narrowest first."""
+    return tuple(file for file in files if file.format is kind)
+
+
+def srcset(files: Sequence[PictureFile]) -> str:
+    """The files as HTML's `srcset` lists them."""
+    return ", ".join(f"{file.href} {file.width}w" for file in files)
+
+
+def sources(files: Sequence[PictureFile]) -> tuple[Source, ...]:
+    """The formats that are offered before JPEG, in their order."""
+    offered = ((kind, stills(files, kind)) for kind in (Format.AVIF, Format.WEBP))
+    return tuple(Source(kind.value, srcset(found)) for kind, found in offered if found)
+
+
 class GalleryViews:
     """Joins a gallery with its picture files."""
 
@@ -235,13 +268,15 @@ class GalleryViews:
     def _picture(self, picture: PictureShown) -> PictureView:
         files = self._files[picture.sha256]
         safe_anchor(picture.anchor)
-        largest = files[-1]
-        middle = files[min(1, len(files) - 1)]
+        jpegs = stills(files)
+        largest = jpegs[-1]
+        middle = jpegs[min(1, len(jpegs) - 1)]
         about = (picture.zone_name, picture.slot_words, picture.taken_words, picture.duration)
         return PictureView(
             picture=picture,
+            sources=sources(files),
             src=middle.href,
-            srcset=", ".join(f"{file.href} {file.width}w" for file in files),
+            srcset=srcset(jpegs),
             full=largest.href,
             width=largest.width,
             height=largest.height,
@@ -378,13 +413,19 @@ def _weight(row: object) -> int:
     return len(row.gaps) if isinstance(row, ZoneGaps) else 1
 
 
-def smalls(pictures: Pictures) -> dict[str, Mapping[str, str | int]]:
+def smalls(pictures: Pictures) -> dict[str, Mapping[str, str | int | tuple[Source, ...]]]:
     """The narrowest file of every photo, for the condition page's small pictures."""
     return {
-        digest: {"src": files[0].href, "width": files[0].width, "height": files[0].height}
+        digest: {"src": jpegs[0].href, "width": jpegs[0].width, "height": jpegs[0].height, "sources": _narrowest(files)}
         for digest, files in pictures.items()
-        if files
+        if (jpegs := stills(files))
     }
+
+
+def _narrowest(files: Sequence[PictureFile]) -> tuple[Source, ...]:
+    """The narrowest file of each format that is offered before JPEG."""
+    firsts = [found[0] for kind in (Format.AVIF, Format.WEBP) if (found := stills(files, kind))]
+    return tuple(Source(file.format.value, file.href) for file in firsts)
 
 
 def _legend(line: Line) -> LegendView:

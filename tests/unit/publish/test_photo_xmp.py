@@ -173,7 +173,7 @@ def test_new_words_take_the_pixels_from_the_cache(tmp_path: Path) -> None:
         path.unlink()
     two = make("Reworded", 2)
     assert verify(two).complete
-    first, second = (sorted((path / "data" / "photos").iterdir())[0] for path in (one, two))
+    first, second = (sorted((path / "data" / "photos").glob("*.jpg"))[0] for path in (one, two))
     assert b"Reworded" in second.read_bytes()
     assert b"Reworded" not in first.read_bytes()
     for path in (tmp_path / "cache").rglob("*.jpg"):

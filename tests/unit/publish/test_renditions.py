@@ -1,4 +1,4 @@
-"""Published pictures: upright, sRGB, bare, never larger than the original, the same each time."""
+"""Published pictures: upright, sRGB, bare in every format, never larger than the original, the same each time."""
 
 from __future__ import annotations
 
@@ -13,10 +13,16 @@ from PIL.Image import Transpose as T
 
 from fakes import published_car
 from lapseam.domain.errors import Cancelled, PublishFailed
-from lapseam.publish import bare, renditions
-from lapseam.publish.renditions import Recipe, Wanted
+from lapseam.publish import bare, bare_boxes, bare_webp, renditions
+from lapseam.publish.formats import SRGB_PROFILE, Format
+from lapseam.publish.renditions import PUBLISHED, Recipe, Wanted
 
 SMALL = Recipe(widths=(60, 120))
+LEFTOVERS = {
+    Format.AVIF: bare_boxes.still_leftovers,
+    Format.WEBP: bare_webp.leftovers,
+    Format.JPEG: bare.leftovers,
+}
 
 
 def rendered(path: Path, tmp_path: Path, recipe: Recipe = SMALL) -> list[Image.Image]:
@@ -47,20 +53,23 @@ def test_a_turned_photo_is_published_upright(tmp_path: Path, orientation: int) -
     exif = stored.getexif()
     exif[0x0112] = orientation
     stored.save(tmp_path / "a.jpg", exif=exif, quality=95)
-    picture = rendered(tmp_path / "a.jpg", tmp_path)[-1]
-    assert picture.size == (120, 60)
-    red, _, blue = picture.getpixel((5, 5))
-    assert red > 180
-    assert blue < 70
+    pictures = rendered(tmp_path / "a.jpg", tmp_path)
+    assert [picture.size for picture in pictures] == [(60, 30), (120, 60)] * 3
+    for picture in pictures[1::2]:
+        red, _, blue = picture.getpixel((5, 5))
+        assert red > 180, picture.format
+        assert blue < 70, picture.format
 
 
 def test_nothing_but_pixels_leaves(tmp_path: Path) -> None:
     for path in published_car.originals(tmp_path / "in").values():
         assert bare.leftovers(path.read_bytes()), "the original should carry something"
         wanted = Wanted(hashlib.sha256(path.read_bytes()).hexdigest(), path.name, path)
-        for one in renditions.render(wanted, SMALL, tmp_path / "cache"):
+        made = renditions.render(wanted, SMALL, tmp_path / "cache")
+        assert {one.format for one in made} == set(LEFTOVERS)
+        for one in made:
             content = one.path.read_bytes()
-            assert bare.leftovers(content) == ()
+            assert LEFTOVERS[one.format](content) == ()
             assert not any(secret.encode() in content for secret in published_car.SECRETS)
 
 
@@ -70,6 +79,9 @@ def test_never_wider_than_the_original_and_at_least_one() -> None:
     assert recipe.widths_of(1200) == (480, 960, 1200)
     assert recipe.widths_of(960) == (480, 960)
     assert recipe.widths_of(200) == (200,)
+    assert PUBLISHED.widths_of(6000) == (480, 960, 2560)
+    assert PUBLISHED.widths_of(6000, Format.AVIF) == (480, 960, 1600)
+    assert PUBLISHED.widths_of(1200) == PUBLISHED.widths_of(1200, Format.WEBP) == (480, 960, 1200)
 
 
 def test_a_wide_gamut_profile_is_converted_not_dropped(tmp_path: Path) -> None:
@@ -154,7 +166,7 @@ def test_what_cannot_be_shown_is_named(tmp_path: Path, content: bytes) -> None:
 
 def test_a_clip_without_a_still_gets_a_plain_sheet(tmp_path: Path) -> None:
     made = renditions.render(Wanted("cd" * 32, "clip", None), SMALL, tmp_path)
-    assert [one.width for one in made] == [60, 120]
+    assert [one.width for one in made] == [60, 120] * 3
 
 
 def test_stopping_between_photos(tmp_path: Path) -> None:
@@ -168,11 +180,116 @@ def test_leftovers_are_found_wherever_they_hide(tmp_path: Path) -> None:
     corner_photo().save(plain, "JPEG")
     content = plain.getvalue()
     assert bare.leftovers(content) == ()
-    assert bare.size(content) == (200, 100)
     commented = content[:2] + b"\xff\xfe\x00\x06note" + content[2:]
     assert bare.leftovers(commented) == ("a comment",)
     xmp = content[:2] + b"\xff\xe1\x00\x08http\0\0" + content[2:]
     assert bare.leftovers(xmp) == ("a metadata segment (APP1 http)",)
     assert "bytes follow" in bare.leftovers(content + b"hidden")[0]
     assert bare.leftovers(content[:-2]) == ("it is no whole JPEG: the end is missing",)
-    assert bare.size(content[: len(content) // 3]) is None
+
+
+def saved(kind: Format, **more: object) -> bytes:
+    out = io.BytesIO()
+    settings = {**renditions._settings(kind, 200, SMALL), **more}
+    corner_photo().save(out, kind.name, **settings)
+    return out.getvalue()
+
+
+EXIF = Image.Exif()
+EXIF[0x010E] = "Ottoline Vask"
+
+
+@pytest.mark.parametrize(
+    ("kind", "more", "words"),
+    [
+        (Format.AVIF, {"exif": EXIF.tobytes()}, "Exif"),
+        (Format.AVIF, {"xmp": b"<x>Ottoline</x>"}, "mime"),
+        (Format.AVIF, {"icc_profile": SRGB_PROFILE}, "colour space"),
+        (Format.WEBP, {"exif": EXIF.tobytes()}, "EXIF"),
+        (Format.WEBP, {"xmp": b"<x>Ottoline</x>"}, "XMP"),
+        (Format.WEBP, {"icc_profile": SRGB_PROFILE[:-4] + b"vask"}, "profile"),
+        (Format.WEBP, {"lossless": True}, "VP8L"),
+        (Format.JPEG, {"icc_profile": SRGB_PROFILE[:-4] + b"vask"}, "APP2"),
+    ],
+)
+def test_leftovers_are_found_in_every_format(kind: Format, more: dict[str, object], words: str) -> None:
+    assert LEFTOVERS[kind](saved(kind)) == ()
+    assert words in " ".join(LEFTOVERS[kind](saved(kind, **more)))
+
+
+@pytest.mark.parametrize("kind", [Format.AVIF, Format.WEBP])
+def test_what_is_cut_or_put_behind_is_found(kind: Format) -> None:
+    content = saved(kind)
+    assert LEFTOVERS[kind](content[:-5])
+    assert LEFTOVERS[kind](content + b"hidden")
+    assert LEFTOVERS[kind](b"")
+    assert LEFTOVERS[kind](b"nothing of the kind, and long enough to be looked into by any reader")
+    behind = b"hidden words"
+    box = (len(behind) + 8).to_bytes(4, "big")
+    if kind is Format.AVIF:
+        assert "free" in LEFTOVERS[kind](content + box + b"free" + behind)[0]
+        assert "belong to no picture" in LEFTOVERS[kind](content + box + b"mdat" + behind)[0]
+
+
+def test_every_still_says_that_it_is_srgb(tmp_path: Path) -> None:
+    path = next(iter(published_car.originals(tmp_path / "in").values()))
+    for picture in rendered(path, tmp_path):
+        if picture.format != "AVIF":
+            assert picture.info["icc_profile"] == SRGB_PROFILE
+    profile = ImageCms.ImageCmsProfile(io.BytesIO(SRGB_PROFILE))
+    assert "sRGB" in ImageCms.getProfileDescription(profile)
+    colour = ImageCms.profileToProfile(Image.new("RGB", (1, 1), (200, 60, 30)), profile, ImageCms.createProfile("sRGB"))
+    assert np.allclose(colour.getpixel((0, 0)), (200, 60, 30), atol=1)
+
+
+def test_a_large_original_is_decoded_smaller_and_looks_the_same(tmp_path: Path) -> None:
+    ground = Image.radial_gradient("L").resize((3000, 2000))
+    stored = Image.merge("RGB", (ground, ground.transpose(T.ROTATE_180), Image.new("L", ground.size, 90)))
+    stored.save(tmp_path / "large.jpg", quality=95)
+    decoded = renditions.upright(tmp_path / "large.jpg", 480)
+    assert decoded.size == (750, 500)
+    assert renditions.upright(tmp_path / "large.jpg", 1600).size == (3000, 2000)
+    exact = stored.resize((480, 320), Image.Resampling.LANCZOS)
+    assert np.abs(np.asarray(decoded.resize((480, 320)), int) - np.asarray(exact, int)).mean() < 1.5
+    turned = stored.transpose(T.ROTATE_90)
+    exif = turned.getexif()
+    exif[0x0112] = 6
+    turned.save(tmp_path / "turned.jpg", exif=exif)
+    assert renditions.upright(tmp_path / "turned.jpg", 1000).size == (1500, 1000)
+
+
+def test_stopping_between_two_pictures_leaves_the_photo_out_of_the_cache(tmp_path: Path) -> None:
+    path = next(iter(published_car.originals(tmp_path / "in").values()))
+    wanted = Wanted("ab" * 32, "a", path)
+    asked: list[int] = []
+
+    def stop() -> bool:
+        asked.append(1)
+        return len(asked) == 4
+
+    with pytest.raises(Cancelled):
+        renditions.render(wanted, SMALL, tmp_path / "cache", stop)
+    gone = Wanted("ab" * 32, "a", tmp_path / "not there")
+    with pytest.raises(PublishFailed):
+        renditions.render(gone, SMALL, tmp_path / "cache")
+    assert len(renditions.render(wanted, SMALL, tmp_path / "cache")) == 6
+    assert not list((tmp_path / "cache").rglob(".*"))
+
+
+def test_another_recipe_or_another_original_takes_nothing_from_the_cache(tmp_path: Path) -> None:
+    first, second, _ = published_car.originals(tmp_path / "in").values()
+    one = renditions.render(Wanted("ab" * 32, "a", first), SMALL, tmp_path / "cache")
+    other = renditions.render(Wanted("cd" * 32, "a", second), SMALL, tmp_path / "cache")
+    better = renditions.render(Wanted("ab" * 32, "a", first), Recipe(widths=(60, 120), jpeg=90), tmp_path / "cache")
+    paths = [picture.path for made in (one, other, better) for picture in made]
+    assert len(set(paths)) == len(paths)
+
+
+def test_one_and_four_threads_make_the_same(tmp_path: Path) -> None:
+    photos = [Wanted(sha256, "a", path) for sha256, path in published_car.originals(tmp_path / "in").items()]
+
+    def digests(cores: int) -> list[str]:
+        made = renditions.render_all(photos, SMALL, tmp_path / str(cores), cores=cores)
+        return [hashlib.sha256(one.path.read_bytes()).hexdigest() for photo in made.values() for one in photo]
+
+    assert digests(1) == digests(4)
