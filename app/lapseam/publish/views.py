@@ -79,12 +79,9 @@ class FindingView:
 class PictureView:
     """A picture with its files, marks and findings. `about` are the small words below the caption.
 
-    <<<<<<< HEAD
-        `look` names the close view of the photo; it is the frame's id where the photo stands for the first time (`id`).
-    =======
-        `sources` are the formats that a browser takes if it knows them, `src` and `srcset` the JPEGs for every other,
-        `full` the largest JPEG, which opens by itself and says what it shows.
-    >>>>>>> eb14305 (Publish photos as AVIF, WebP and JPEG)
+    `look` names the close view of the photo; it is the frame's id where the photo stands for the first time (`id`).
+    `sources` are the formats that a browser takes if it knows them, `src` and `srcset` the JPEGs for every other,
+    `full` the largest JPEG, which opens by itself and says what it shows.
     """
 
     picture: PictureShown
