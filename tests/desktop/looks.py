@@ -22,12 +22,15 @@ from PySide6.QtCore import QBuffer, QEvent, QPoint, QSize, Qt
 from PySide6.QtGui import QImage, QImageReader
 from PySide6.QtWidgets import QApplication
 
-from fakes import demo_walk, plan_scenes
+from fakes import answer_scenes, demo_walk, plan_scenes
 from fakes.demo_card import photos
 from lapseam import places
 from lapseam.desktop.bridge import Bridge
 from lapseam.desktop.look import Ground
 from lapseam.desktop.pictures import PictureShelf
+from lapseam.desktop.screens.answers.call_draft import draft_of
+from lapseam.desktop.screens.answers.state import answers_screen, promise_lines
+from lapseam.desktop.screens.answers.view import AnswersView
 from lapseam.desktop.screens.plans.draft import Draft, verdict
 from lapseam.desktop.screens.plans.state import compare_screen, plans_screen, read_screen, shot_read
 from lapseam.desktop.screens.plans.view import PlansView
@@ -62,12 +65,15 @@ class Stage:
         self.walk = WalkView(self.shelf)
         self.yard = YardView()
         self.plans = PlansView()
+        self.answers = AnswersView(self.shelf)
         self.walk.add_actions(self.window.actions)
         self.yard.add_actions(self.window.actions)
         self.plans.add_actions(self.window.actions)
+        self.answers.add_actions(self.window.actions)
         self.window.add_station("yard", self.yard)
         self.window.add_station("walk", self.walk)
         self.window.add_station("plans", self.plans)
+        self.window.add_station("answers", self.answers)
 
     def show(self, station: str, *, yard: int | None = None, walk: int | None = None) -> None:
         """Open a station with these counts on the tabs."""
@@ -75,6 +81,7 @@ class Stage:
             Station("yard", _("Yard"), "yard", yard),
             Station("walk", _("Walk"), "walk", walk),
             Station("plans", _("Plans"), "plans"),
+            Station("answers", _("Calls"), "answers", len(self.answers.promises.lines)),
         )
         self.window.show_stations(stations, station)
 
@@ -246,11 +253,64 @@ def plan_form_wrong(stage: Stage) -> None:
     plan_form(stage, when="bed_linr")
 
 
+def answers_empty(stage: Stage) -> None:
+    stage.answers.offer_questions(answer_scenes.questions())
+    stage.show("answers", yard=3)
+    stage.answers.take_keyboard()
+
+
+def answers_rust(stage: Stage) -> None:
+    stage.answers.promises.show_promises(promise_lines(answer_scenes.promises()))
+    stage.show("answers", yard=3)
+    answer = answer_scenes.found("Any rust? Where?", "rust", "corros", "coating", "rocker")
+    stage.answers.question.setText(answer.asked)
+    stage.answers.show_scope("T-114", only=False)
+    stage.answers.show_answers(answers_screen(answer, ""))
+    stage.answers.list.setFocus()
+
+
+def answers_stale(stage: Stage) -> None:
+    stage.show("answers", yard=3)
+    answer = answer_scenes.found("scratch", "scratch", "map light", "tear", "clutch", today=answer_scenes.LATER)
+    stage.answers.question.setText(answer.asked)
+    stage.answers.show_scope("T-114", only=True)
+    stage.answers.show_answers(answers_screen(answer, "T-114"))
+    stage.answers.show_said("T-114: To look at, number 1: left-door")
+
+
+def answers_not_recorded(stage: Stage) -> None:
+    answers_rust(stage)
+    answer = answer_scenes.found("floor pans", "not seen", "not tested")
+    gaps = replace(answer, hits=tuple(hit for hit in answer.hits if not hit.entry.answers))
+    stage.answers.question.setText(gaps.asked)
+    stage.answers.show_answers(answers_screen(gaps, ""))
+
+
+def answer_large(stage: Stage) -> None:
+    answers_rust(stage)
+    stage.answers.show_large()
+
+
+def call_form(stage: Stage) -> None:
+    answers_rust(stage)
+    hit = answer_scenes.found("Any rust? Where?", "rust", "corros", "coating", "rocker").hits[0]
+    stage.answers.form.offer_cars((("T-114", "T-114  1968 Talbrook Vesper"),))
+    stage.answers.show_form()
+    stage.answers.form.ask(draft_of("Any rust? Where?", hit, ""), today=answer_scenes.TODAY)
+    stage.answers.form.show_edition(1)
+
+
+def promise(stage: Stage) -> None:
+    answers_rust(stage)
+    stage.answers.promises.open_chosen()
+
+
 SCENES: dict[str, Scene] = {
     scene.__name__.replace("_", "-"): scene
     for scene in (
         *(empty_yard, yard_with_cars, new_car, facts, first_shot, outside, lift, decide, not_reachable),
         *(closing, tray, trouble, finding_an_action),
+        *(answers_empty, answers_rust, answers_stale, answers_not_recorded, answer_large, call_form, promise),
         *(plans_list, plans_being_read, plan_read, plan_broken, plans_compared, plan_copy, plan_form, plan_form_wrong),
     )
 }

@@ -34,7 +34,7 @@ def stage(request, qtbot):
     with qtbot.waitExposed(made.window):
         made.window.show()
     SCENES[request.param](made)
-    qtbot.waitUntil(lambda: made.walk.isVisible() or made.yard.isVisible() or made.plans.isVisible())
+    qtbot.waitUntil(lambda: any(one.isVisible() for one in (made.walk, made.yard, made.plans, made.answers)))
     return made
 
 

@@ -24,6 +24,8 @@ from .person import PersonChoice
 from .pictures import PictureShelf
 from .pictures_from_desk import loader
 from .ribbon import lap_ribbon
+from .screens.answers.errands import AnswersErrands
+from .screens.answers.view import AnswersView
 from .screens.plans.errands import PlansErrands
 from .screens.plans.view import PlansView
 from .screens.walk.errands import WalkErrands
@@ -34,7 +36,7 @@ from .widgets.station_tabs import Station
 from .window import Head, MainWindow, Steps
 from .words import _, _n
 
-YARD, WALK, PLANS = "yard", "walk", "plans"
+YARD, WALK, PLANS, ANSWERS = "yard", "walk", "plans", "answers"
 _SHOW_AFTER_MS = 400
 _LOOK_AGAIN_MS = 200
 
@@ -64,12 +66,19 @@ class Front(QObject):
         self._stops: dict[str, Stop] = {}
         self._numbers = count(1)
         self._yard_view, self._walk_view, self._plans_view = YardView(), WalkView(self.shelf), PlansView()
-        for station, view in ((YARD, self._yard_view), (WALK, self._walk_view), (PLANS, self._plans_view)):
+        self._answers_view = AnswersView(self.shelf)
+        for station, view in (
+            (YARD, self._yard_view),
+            (WALK, self._walk_view),
+            (PLANS, self._plans_view),
+            (ANSWERS, self._answers_view),
+        ):
             view.add_actions(self.window.actions)
             self.window.add_station(station, view)
         self.yard = YardErrands(self, self._yard_view)
         self.walk = WalkErrands(self, self._walk_view)
         self.plans = PlansErrands(self, self._plans_view)
+        self.answers = AnswersErrands(self, self._answers_view)
         self.cards = CardWatch(self)
         self._connect()
 
@@ -82,6 +91,7 @@ class Front(QObject):
         window.redo_wanted.connect(lambda: self._play(self.desk.redo))
         window.stop_wanted.connect(self._stop)
         window.closing.connect(self.close)
+        window.actions.add("answers.ask", _("Answer a caller"), self.answer_caller, key="F3", drawing="answers")
         self.cards.card_came.connect(self.walk.card_came)
 
     @property
@@ -103,11 +113,17 @@ class Front(QObject):
         """Go to the Yard, brought up to date."""
         self.station = YARD
         self.yard.refresh(self.show_frame)
+        self.answers.count()
 
     def show_plans(self) -> None:
         """Go to the Plans, brought up to date; a form that is open stays as it is."""
         self.station = PLANS
         self.plans.refresh(self.show_frame)
+
+    def answer_caller(self) -> None:
+        """Go to the Answers with the keyboard in the question, from anywhere."""
+        self._station(ANSWERS)
+        self._answers_view.take_keyboard()
 
     def open_walk(self, stock: str, shot: str) -> None:
         """Open a car's Walk at a shot; "" goes on where it was left."""
@@ -158,6 +174,7 @@ class Front(QObject):
         self.walk.stop_watching()
         self.plans.stop()
         self.shelf.close()
+        self.answers.stop()
         for stop in self._stops.values():
             stop.set()
 
@@ -172,6 +189,9 @@ class Front(QObject):
             self.show_yard()
         elif self.station == PLANS:
             self.show_plans()
+        elif self.station == ANSWERS:
+            self.answers.refresh(self.show_frame)
+            self.show_frame()
         else:
             self.show_frame()
 
@@ -201,6 +221,8 @@ class Front(QObject):
         self._whole = whole
         self.walk.show(whole)
         self.show_frame()
+        if self.station == ANSWERS:
+            self.answers.ask_again()
 
     def _play(self, verb: Callable[..., Any]) -> None:
         if self._whole is not None:
@@ -221,6 +243,7 @@ class Front(QObject):
             Station(YARD, _("Yard"), "yard", self.yard.cars),
             Station(WALK, _("Walk"), "walk", open_shots),
             Station(PLANS, _("Plans"), "plans"),
+            Station(ANSWERS, _("Calls"), "answers", self.answers.promised),
         )
         self.window.show_stations(stations, self.station)
 

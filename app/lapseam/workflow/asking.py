@@ -52,6 +52,14 @@ class Asking(Office):
         """
         return self.runner.aside(self._ask, words, stock, limit, progress)
 
+    def caller_questions(self) -> Future[tuple[str, ...]]:
+        """The questions that callers ask, in the vocabulary's order.
+
+        Raises (in the future):
+            PlanBroken: the words for searching do not load.
+        """
+        return self.runner.aside(lambda: tuple(one.words for one in self._words_for_search().questions))
+
     def index(self, *, progress: Progress = _silent) -> Future[int]:
         """Bring the search index up to date with every car; how many cars were indexed."""
         return self.runner.aside(self._refresh, None, progress)
