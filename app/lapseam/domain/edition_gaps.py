@@ -169,7 +169,7 @@ def let_stand(draft: Draft) -> tuple[Line, ...]:
         if waiver.of is WaiverOf.RULE:
             label = say("waiver.rule", rule=_bare(rule.rule) if rule else waiver.subject)
         else:
-            label = names.get((waiver.of, waiver.subject), waiver.subject.replace("-", " "))
+            label = names.get((waiver.of, waiver.subject)) or fact_name(waiver.subject)
         words = say("waiver", reason=capital(_bare(waiver.reason)), who=draft.roles.the(waiver.by))
         lines.append(Line(capital(label), words))
     return tuple(lines)

@@ -1,0 +1,214 @@
+"""The demo car in a language that nobody speaks: a Latin letter on a page is a word that no translator can reach."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import timedelta
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from fakes import demo_car, printed, pseudo
+from lapseam import places
+from lapseam.domain import coverage, edition, signoff
+from lapseam.domain.car import Car
+from lapseam.domain.decision import Closed, Closing, Release, Signoff, Verdict, Waiver, WaiverOf
+from lapseam.domain.edition import Edition
+from lapseam.domain.finding import Finding, FindingState, PartOrigin, PartWork, Severity
+from lapseam.domain.language import Language
+from lapseam.domain.statement import Basis, CheckResult, CheckVerdict, Evidence, SerialPlace, SerialReading, Statement
+from lapseam.publish.pages import Pages, render_pages
+from lapseam.publish.photo_notes import notes_of
+from lapseam.publish.print_disclosure import disclosure_pdf
+from lapseam.publish.typesetting import Paper
+from lapseam.publish.views import PictureFile
+
+SEAL = "7" * 64
+READ = ("alt", "title", "aria-label", "content", "data-all", "data-only", "data-near", "placeholder", "summary")
+"""Attributes that a person reads or hears; `content` of a meta element where it describes the page."""
+UNITS = re.compile(r"(?<=\d )(?:mm|cm|km|km/h|mi|mil|in|kPa|psi|kg|V|L|kW|A|W|µm|bar|mph|x \d)\b")
+"""Units of figures as somebody read them; what the program converts it writes in the reader's language."""
+NAMES = re.compile(r"\bT-114\b|\bЕХО_\d+\b")
+
+
+@dataclass(frozen=True, slots=True)
+class Published:
+    """Everything of one edition that a person reads."""
+
+    edition: Edition
+    pages: Pages
+    pdf: Path
+
+
+def spoken_of() -> Car:
+    """The demo car with something in every section and every verdict, basis, origin and severity there is."""
+    car = demo_car.noted()
+    by, at = "Ines Exemplo", demo_car.MADE_AT
+    unseen = coverage.check(car)
+    missed = [one.shot for one in unseen.shots if one.state is coverage.State.MISSED]
+    parts, photos = list(car.plan.vocabulary.components()), [photo.sha256 for photo in car.photos]
+    reasons = (
+        "no-lift",
+        "lift-arm-in-the-way",
+        "undertray-fitted",
+        "carpet-fixed",
+        "no-endoscope",
+        "not-safe",
+        "no-time",
+    )
+    free = dict(
+        zip((check for check in car.plan.vocabulary.checks if check not in car.checks), CheckVerdict, strict=False)
+    )
+    severities = [
+        Finding(40 + place, parts[place], kind, "low on the panel", severity, Evidence(basis, **told), by, at, **more)
+        for place, (kind, severity, basis, told, more) in enumerate(
+            (
+                ("rust-surface", Severity.UNSAFE, Basis.SEEN, {}, {"origin": PartOrigin.ORIGINAL}),
+                (
+                    "rust-structural",
+                    Severity.NEEDS_WORK,
+                    Basis.TOLD,
+                    {"who_said": "owner"},
+                    {"work": PartWork.REPAIRED},
+                ),
+                ("leak", Severity.WEAR, Basis.TESTED, {"instrument": "lamp"}, {"no_photo_reason": "a noise"}),
+                ("paint-chip", Severity.NOTE, Basis.DOCUMENTED, {"document": "invoice"}, {"count": 5}),
+                ("seep", Severity.COSMETIC, Basis.NOT_CHECKED, {"reason": "too dark"}, {"extent": "40 mm"}),
+                ("paint-run", Severity.COSMETIC, Basis.MEASURED, {"on": at.date()}, {"context": tuple(photos[:1])}),
+            )
+        )
+    ]
+    bases = (
+        Evidence(Basis.TOLD),
+        Evidence(Basis.DOCUMENTED, document="invoice", document_date="1971", issuer_kind="a shop"),
+        Evidence(Basis.DOCUMENTED),
+        Evidence(Basis.TESTED, on=at.date(), conditions="cold"),
+        Evidence(Basis.NOT_CHECKED),
+    )
+    waived = [WaiverOf.SHOT, WaiverOf.PLACE, WaiverOf.FACT, WaiverOf.COMPONENT]
+    subjects = [missed[0].id, unseen.places[0].place.id, unseen.unanswered[0], unseen.components[0].component.id]
+    return car.with_decisions(
+        (
+            *(Waiver(of, subject, "as agreed", by, at) for of, subject in zip(waived, subjects, strict=True)),
+            *(
+                Closing(shot.id, Closed.NOT_REACHABLE, by, at, reason, "seen later")
+                for shot, reason in zip(missed[1:], reasons, strict=False)
+            ),
+            *(CheckResult(check, verdict, by, at, role="clerk", on=at.date()) for check, verdict in free.items()),
+            CheckResult("own-horn", CheckVerdict.NOT_TESTED, by, at, item="horn", reason="no-battery"),
+            *(Statement(30 + place, "paint", "It was painted", one, by, at) for place, one in enumerate(bases)),
+            *(SerialReading(place, "7731", by, at, tuple(photos[:1])) for place in SerialPlace),
+            Release(photos[5], Verdict.HOLD, "a face", by, at),
+            *severities,
+        )
+    )
+
+
+def build(language: Language, *, previous: Edition | None = None) -> Edition:
+    """That car as its first edition, unsigned, and as the second: signed, with things added, changed and taken back."""
+    car, at = pseudo.typed(spoken_of()), demo_car.MADE_AT
+    signed = None
+    if previous is not None:
+        first, second, third, *rest = car.findings
+        repaired = replace(first, state=FindingState.REPAIRED, state_reason="αβ", state_on=at.date())
+        corrected = replace(second, state=FindingState.CORRECTED, state_reason="αβ")
+        third = replace(third, severity=Severity.UNSAFE)
+        car = replace(car, findings=(repaired, corrected, third, *rest[1:]), measurements=car.measurements[1:])
+        car = replace(car, photos=car.photos[3:], statements=car.statements[2:])
+        signed = Signoff(car.findings[0].by, "manager", at, "0" * 64, ())
+    house = replace(demo_car.house(), name=pseudo.told(demo_car.house().name), mask_serial=previous is not None)
+    covered = coverage.check(car)
+    return edition.build(
+        car,
+        covered,
+        signoff.judge(car, covered, house, today=at.date()),
+        house,
+        number=1 if previous is None else 2,
+        made_at=at + timedelta(days=40),
+        signed=signed,
+        previous=previous.record.as_dict() if previous else None,
+        language=language,
+    )
+
+
+def published(made: Edition, folder: Path) -> Published:
+    """Pages and paper of it, with one small picture for all."""
+    (folder / "photos").mkdir(parents=True)
+    Image.new("L", (60, 40)).save(folder / "photos" / "1.jpg")
+    pictures = {photo.sha256: (PictureFile("photos/1.jpg", 60, 40),) for photo in made.photos}
+    pages = render_pages(made, pictures, templates=places.templates(), seal=SEAL, linked_data=dict(made.json_ld))
+    (folder / "d.pdf").write_bytes(
+        disclosure_pdf(made, pictures, payload=folder, seal=SEAL, paper=Paper.A4, templates=places.templates())
+    )
+    return Published(made, pages, folder / "d.pdf")
+
+
+@pytest.fixture(scope="module")
+def both(tmp_path_factory: pytest.TempPathFactory) -> tuple[Published, Published]:
+    """A first edition and the one after it."""
+    folder = tmp_path_factory.mktemp("words")
+    language = pseudo.pseudo(folder / "messages")
+    first = build(language)
+    second = build(language, previous=first)
+    return published(first, folder / "first"), published(second, folder / "second")
+
+
+class Reader(HTMLParser):
+    """The texts of a page that a person reads: nodes, and the attributes that are read aloud or shown."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__()
+        self.texts: list[str] = []
+        self.top: dict[str, str | None] = {}
+        self._silent = 0
+        self.feed(page)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        given = dict(attrs)
+        if tag == "html":
+            self.top = given
+        self._silent += tag in ("script", "style")
+        read = [name for name in READ if name != "content" or given.get("name") == "description"]
+        self.texts += [value for name in read if (value := given.get(name))]
+
+    def handle_endtag(self, tag: str) -> None:
+        self._silent -= tag in ("script", "style")
+
+    def handle_data(self, data: str) -> None:
+        if not self._silent and data.strip():
+            self.texts.append(data.strip())
+
+
+def strays(texts: Iterator[str] | list[str]) -> list[str]:
+    """The texts that hold a Latin letter outside seals, stock numbers and units as read, each once."""
+    found = {}
+    for text in texts:
+        bare = UNITS.sub("", NAMES.sub("", text.replace(SEAL, "")))
+        if latin := re.findall(r"[A-Za-z]+", re.sub(r"\{\w+\}", "", bare)):
+            found[f"{latin}: {pseudo.english(text)}"] = None
+    return list(found)
+
+
+def test_both_pages_hold_no_word_outside_the_catalogue(both: tuple[Published, Published]) -> None:
+    for one in both:
+        assert strays(Reader(one.pages.gallery).texts) == []
+        assert strays(Reader(one.pages.disclosure).texts) == []
+
+
+@printed.needs_poppler
+def test_the_paper_holds_no_word_outside_the_catalogue(both: tuple[Published, Published]) -> None:
+    for one in both:
+        assert strays(list(printed.pages(one.pdf))) == []
+
+
+def test_what_pictures_say_of_themselves_is_in_the_catalogue(both: tuple[Published, Published]) -> None:
+    for one in both:
+        notes = [notes_of(one.edition, photo) for photo in one.edition.photos]
+        told = [words for note in notes for words in (note.title, note.description, note.alt, note.rights)]
+        told += [region.name for note in notes for region in note.regions]
+        assert len(told) > 100
+        assert strays(told) == []
