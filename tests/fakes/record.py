@@ -8,6 +8,8 @@ from hashlib import sha256
 from lapseam.domain.call import AnswerBasis, Asked, Call, Wanted
 from lapseam.domain.condition import Condition
 from lapseam.domain.decision import (
+    Arranged,
+    Caption,
     CarDetails,
     Closed,
     Closing,
@@ -124,6 +126,8 @@ def every_kind(at: datetime) -> tuple[Decision, ...]:
         Waiver(WaiverOf.SHOT, "rear-34-left", "garage wall", "Jun Thornby", at),
         Release(sha, Verdict.SHOW, "plate hidden", BY, at),
         Lead(sha, BY, at),
+        Caption(sha, "Front, left of the car", BY, at),
+        Arranged("gg-outside", (sha, photo(2).sha256), BY, at),
         Asked(1, Wanted.SHOT, "front-34-left", "Can I see the other corner?", BY, at, date(2026, 5, 14), BY, "sent"),
         Jotting(1, "front", "dent in the hood,\nleft of the ornament", BY, at),
         Call(

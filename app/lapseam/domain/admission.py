@@ -13,9 +13,12 @@ from functools import singledispatch
 
 from .call import AnswerBasis, Asked, Call, Wanted
 from .car import Car
+from .claims import Verdict, guard_of
 from .condition import Value
 from .decision import (
     PROGRAM,
+    Arranged,
+    Caption,
     CarDetails,
     Closed,
     Closing,
@@ -35,10 +38,11 @@ from .decision import (
 from .finding import Finding, FindingState, Mark, MarkShape
 from .finding_gaps import repair_lacks
 from .jotting import Jotting
-from .plan import FactAsked, FactKind
+from .plan import FLAWS_GROUP, LEAD_GROUP, FactAsked, FactKind
 from .statement import Basis, CheckResult, CheckVerdict, Evidence, Measurement, SerialReading, Statement
 
 _LONGEST_WORDS = 4_000
+_LONGEST_CAPTION = 300
 
 
 def objections(decision: Decision, car: Car) -> tuple[str, ...]:
@@ -315,6 +319,32 @@ def _(decision: Release, car: Car) -> Iterator[str]:
 @_against.register
 def _(decision: Lead, car: Car) -> Iterator[str]:
     yield from _photos((decision.sha256,), car)
+
+
+@_against.register
+def _(decision: Caption, car: Car) -> Iterator[str]:
+    yield from _photos((decision.sha256,), car)
+    yield from _words(decision.words, "the caption")
+    if len(decision.words) > _LONGEST_CAPTION:
+        yield f"the caption is longer than {_LONGEST_CAPTION} characters"
+    if len(decision.words.splitlines()) > 1:
+        yield "a caption is one line"
+    guard = guard_of(car.plan.vocabulary)
+    for sentence in guard.judge(decision.words):
+        for one in sentence.objections:
+            if one.verdict is Verdict.REFUSED:
+                yield f"{one.why} Say instead: {one.say_instead}." if one.say_instead else one.why
+
+
+@_against.register
+def _(decision: Arranged, car: Car) -> Iterator[str]:
+    groups = car.plan.vocabulary.gallery_groups
+    yield from _named(decision.group, "gallery group", groups)
+    if decision.group in (LEAD_GROUP, FLAWS_GROUP):
+        yield f"the order of {groups[decision.group].name.lower()!r} follows from the record; choose the lead instead"
+    yield from _photos(decision.photos, car)
+    if len(set(decision.photos)) < max(len(decision.photos), 2):
+        yield "an order needs two photos or more, each named once"
 
 
 @_against.register

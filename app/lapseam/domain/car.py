@@ -11,6 +11,8 @@ from dataclasses import dataclass, field
 from .call import Asked, Call
 from .condition import Facts
 from .decision import (
+    Arranged,
+    Caption,
     CarDetails,
     Closing,
     Decision,
@@ -81,6 +83,8 @@ class Car:
     waivers: Mapping[str, Waiver] = field(default_factory=dict)
     releases: Mapping[str, Release] = field(default_factory=dict)
     lead: Lead | None = None
+    captions: Mapping[str, Caption] = field(default_factory=dict)
+    arranged: Mapping[str, Arranged] = field(default_factory=dict)
     signoff: Signoff | None = None
     asked: tuple[Asked, ...] = ()
     calls: tuple[Call, ...] = ()
@@ -128,6 +132,8 @@ class Car:
             *self.serials.values(),
             *self.waivers.values(),
             *self.releases.values(),
+            *self.captions.values(),
+            *self.arranged.values(),
             *self.asked,
             *self.calls,
             *self.jottings,
@@ -161,6 +167,8 @@ def car_from(stock: str, plan: Plan, photos: Iterable[Photo], decisions: Iterabl
         waivers=mapped(Waiver),  # type: ignore[arg-type]
         releases=mapped(Release),  # type: ignore[arg-type]
         lead=mapped(Lead).get("lead"),  # type: ignore[arg-type]
+        captions=mapped(Caption),  # type: ignore[arg-type]
+        arranged=mapped(Arranged),  # type: ignore[arg-type]
         signoff=mapped(Signoff).get("signoff"),  # type: ignore[arg-type]
         asked=tuple(mapped(Asked).values()),  # type: ignore[arg-type]
         calls=tuple(mapped(Call).values()),  # type: ignore[arg-type]

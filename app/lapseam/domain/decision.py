@@ -237,6 +237,34 @@ class Lead:
 
 
 @dataclass(frozen=True, slots=True)
+class Caption:
+    """What a person says a photo shows, in place of its shot's title; findings stay told as the record has them."""
+
+    sha256: str
+    words: str
+    by: str
+    at: datetime
+
+    @property
+    def key(self) -> str:
+        return self.sha256
+
+
+@dataclass(frozen=True, slots=True)
+class Arranged:
+    """The order in which a person wants photos of one gallery group; photos that it does not name keep their places."""
+
+    group: str
+    photos: tuple[str, ...]
+    by: str
+    at: datetime
+
+    @property
+    def key(self) -> str:
+        return self.group
+
+
+@dataclass(frozen=True, slots=True)
 class Signoff:
     """A person's signature under one state of the record: `record_sha256` digests everything but the signature."""
 
@@ -266,6 +294,8 @@ Decision = (
     | Waiver
     | Release
     | Lead
+    | Caption
+    | Arranged
     | Signoff
     | Asked
     | Call
@@ -287,6 +317,8 @@ KINDS: Final[dict[str, type[Decision]]] = {
     "waiver": Waiver,
     "release": Release,
     "lead": Lead,
+    "caption": Caption,
+    "arranged": Arranged,
     "signoff": Signoff,
     "asked": Asked,
     "call": Call,

@@ -109,6 +109,7 @@ def _public(car: Car, roles: Roles) -> Car:
         closings={key: _hidden(one, roles.hide) for key, one in car.closings.items()},
         waivers={key: _hidden(one, roles.hide) for key, one in car.waivers.items()},
         releases={key: _hidden(one, roles.hide) for key, one in car.releases.items()},
+        captions={key: _hidden(one, roles.hide) for key, one in car.captions.items()},
         details=_hidden(car.details, roles.hide) if car.details else None,
     )
 

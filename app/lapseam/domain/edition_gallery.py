@@ -113,6 +113,8 @@ def picture_shown(
     here = tuple(shown[number] for number in picture.findings)
     good = tuple(shown[one.number] for one in good_findings(draft) if picture.sha256 in one.photos)
     subject = _subject(draft, picture)
+    own = draft.car.captions.get(picture.sha256)
+    said = own.words.rstrip(". ") if own else subject
     clip = photo.media is MediaKind.CLIP
     seconds = spoken().number(f"{photo.duration_s:.0f}") if photo.duration_s is not None else ""
     anchor = photo_anchor(picture.number)
@@ -124,7 +126,7 @@ def picture_shown(
         shot=picture.shot,
         zone=picture.zone,
         zone_name=draft.zone_name(picture.zone),
-        caption=caption(draft, picture, subject, [findings[one] for one in picture.findings]),
+        caption=caption(draft, picture, said, [findings[one] for one in picture.findings]),
         alt=alt_text(draft, picture, subject, [findings[one] for one in picture.findings]),
         media=photo.media,
         width=photo.width,

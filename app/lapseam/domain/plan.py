@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import Final
 
 from .condition import Condition
 
@@ -198,6 +199,12 @@ class SignoffRule:
     effect: Effect
     rule: str
     liftable: bool = True
+
+
+LEAD_GROUP: Final = "gg-lead"
+"""The gallery's first chapter: the hero and the rear three-quarter from the other corner."""
+FLAWS_GROUP: Final = "gg-flaws"
+"""Its last: every flaw once more, worst first."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,8 @@ all three numbers. Which photos may be seen at all, and which takes of one view,
 
 Rules (common trade practice, no source): the hero is a whole front three-quarter view of the better side, the rear
 three-quarter from the other corner is second; groups follow the vocabulary; whole views come before details, front
-before rear, left before right, context before close; a flaw stands in place and again in the last group.
+before rear, left before right, context before close; a flaw stands in place and again in the last group. A person may
+arrange the photos within a group; a close frame without a wide one of its own still follows its context.
 """
 
 from __future__ import annotations
@@ -19,10 +20,9 @@ from .car import Car
 from .coverage import Coverage
 from .decision import Slot
 from .finding import Finding, FindingState
-from .plan import Shot, Tone
+from .plan import FLAWS_GROUP, LEAD_GROUP, Shot, Tone
 from .showing import Frame, shown
 
-_LEAD, _FLAWS = "gg-lead", "gg-flaws"
 _SIDES = ("left", "right")
 _WHOLE_CAR_M = 5.0
 _CLOSE_M = 0.6
@@ -86,7 +86,7 @@ def gallery(car: Car, coverage: Coverage) -> tuple[Picture, ...]:
     numbers = {one.sha256: one.number for one in pictures}
     known = {frame.sha256: frame for frame in frames}
     evidence = dict.fromkeys(sha for flaw in flaws for sha in flaw.photos if sha in numbers)
-    return (*pictures, *(picture(_FLAWS, known[sha], numbers[sha], True) for sha in evidence))
+    return (*pictures, *(picture(FLAWS_GROUP, known[sha], numbers[sha], True) for sha in evidence))
 
 
 def numbers(pictures: Iterable[Picture]) -> dict[str, int]:
@@ -133,13 +133,14 @@ class _Order:
         """Group and frame in gallery order; frames of zones that are not published stay out."""
         groups = self.car.plan.vocabulary.gallery_groups
         lead = self._lead(frames)
-        rows = [(_LEAD, frame) for frame in lead]
+        rows = [(LEAD_GROUP, frame) for frame in lead]
         grouped: dict[str, list[Frame]] = {}
         for frame in frames:
             if frame not in lead:
                 grouped.setdefault(self.group(frame), []).append(frame)
         for group in sorted(groups.values(), key=lambda one: one.order):
             ordered = sorted(grouped.get(group.id, ()), key=lambda frame: self._key(group.id, frame))
+            ordered = self._arranged(group.id, ordered)
             rows += [(group.id, frame) for frame in self._beside_context(ordered)]
         return rows
 
@@ -167,6 +168,13 @@ class _Order:
         pair = self.pairs[pair_of(shot.id)]
         own = (_slot_rank(frame), self._wide_first(frame), -worst, frame.taken)
         return (kind, along, pair, side_of(shot.id), self.planned[shot.id], *own)
+
+    def _arranged(self, group: str, frames: list[Frame]) -> list[Frame]:
+        """The photos that a person ordered, in that order on the places they hold together; the others stay."""
+        order = self.car.arranged.get(group)
+        rank = {sha256: place for place, sha256 in enumerate(order.photos)} if order else {}
+        named = iter(sorted((one for one in frames if one.sha256 in rank), key=lambda one: rank[one.sha256]))
+        return [next(named) if one.sha256 in rank else one for one in frames]
 
     def _wide_first(self, frame: Frame) -> int:
         """Of frames on one shot: those that tell where a flaw is, then the others, then the flaws' close ones."""

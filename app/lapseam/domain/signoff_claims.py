@@ -13,7 +13,7 @@ from typing import Final
 from .claim_evidence import OnFile
 from .claims import Guard, Objection, Verdict, guard_of
 from .signoff_case import Case, Evaluator
-from .statement import Statement
+from .statement import Basis, Statement
 
 
 def _claims(case: Case) -> tuple[str, ...]:
@@ -22,6 +22,11 @@ def _claims(case: Case) -> tuple[str, ...]:
     reasons = []
     for statement in case.car.statements:
         reasons += [f"Statement {statement.number}: {why}" for why in _against(guard, on_file, statement)]
+    for sha256, caption in case.car.captions.items():
+        photo = case.car.photo(sha256)
+        name = photo.name if photo else sha256[:8]
+        for judged in guard.judge(caption.words, on_file=on_file, basis=Basis.SEEN):
+            reasons += [f"Caption of {name}: {_with_remedy(guard, one)}" for one in judged.objections]
     for sentence in case.public.sentences if case.public else ():
         reasons += [f"Printed: {why} ({sentence.words})" for why in _badly_worded(guard, sentence.words)]
     return tuple(dict.fromkeys(reasons))

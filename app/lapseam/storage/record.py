@@ -14,6 +14,8 @@ from pydantic import TypeAdapter, ValidationError
 from lapseam.domain.call import Asked, Call
 from lapseam.domain.decision import (
     KINDS,
+    Arranged,
+    Caption,
     CarDetails,
     Closing,
     Decision,
@@ -86,6 +88,8 @@ class Decisions:
     waiver: tuple[Waiver, ...] = ()
     release: tuple[Release, ...] = ()
     lead: tuple[Lead, ...] = ()
+    caption: tuple[Caption, ...] = ()
+    arranged: tuple[Arranged, ...] = ()
     signoff: tuple[Signoff, ...] = ()
     asked: tuple[Asked, ...] = ()
     call: tuple[Call, ...] = ()

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from lapseam.storage import Workspace
 
+from .arranging import Arranging
 from .asking import Asking
 from .calling import Calling
 from .finding_out import FindingOut
@@ -14,7 +15,6 @@ from .looking import Looking
 from .office import Clock
 from .outlets import Outlets
 from .printing import Printing
-from .publishing import Publishing
 from .recording import Recording
 from .runner import Runner
 from .shelving import Shelving
@@ -22,7 +22,7 @@ from .taking_in import TakingIn
 from .yard import Yard
 
 
-class Desk(Yard, TakingIn, Recording, FindingOut, Publishing, Printing, Looking, Shelving, Asking, Calling, Outlets):
+class Desk(Yard, TakingIn, Recording, FindingOut, Arranging, Printing, Looking, Shelving, Asking, Calling, Outlets):
     """All verbs together. Open one with `Desk.open`; close it when done."""
 
     @classmethod

@@ -8,11 +8,13 @@ from typing import get_args
 
 import pytest
 
-from fakes import cars
+from fakes import cars, demo_car
 from lapseam.domain.admission import _against, objections, refused
 from lapseam.domain.car import Car
 from lapseam.domain.decision import (
     PROGRAM,
+    Arranged,
+    Caption,
     CarDetails,
     Closed,
     Closing,
@@ -151,3 +153,35 @@ def test_a_mark_lies_inside_its_picture(box: tuple[float, float, float, float]) 
 
 def test_unknown_words_get_a_suggestion() -> None:
     assert "did you mean" in said(FactAnswer("skni", "steel", WHO, NOON))
+
+
+@pytest.mark.parametrize(
+    ("words", "against"),
+    [
+        ("Left rocker, rear third, looking forward", ""),
+        ("Surface rust behind the left rear wheel", ""),
+        ("  ", "is empty"),
+        ("x" * 301, "longer than 300 characters"),
+        ("Left side\nRight side", "one line"),
+        ("Perfect paint, guaranteed rust-free", "promise"),
+    ],
+)
+def test_a_caption_is_one_short_line_that_promises_nothing(words: str, against: str) -> None:
+    told = said(Caption(cars.sha("wide"), words, WHO, NOON))
+    assert told == "" if not against else against in told
+
+
+def test_an_order_names_two_photos_or_more_of_a_group_that_people_may_order() -> None:
+    both = (cars.sha("wide"), cars.sha("near"))
+    shipped = replace(car(), plan=demo_car.bare().plan)
+
+    def told(group: str, photos: tuple[str, ...]) -> str:
+        return "; ".join(objections(Arranged(group, photos, WHO, NOON), shipped))
+
+    assert told("gg-outside", both) == ""
+    assert "no gallery group is called" in told("gg-outsde", both)
+    assert "follows from the record" in told("gg-flaws", both)
+    assert "follows from the record" in told("gg-lead", both)
+    assert "two photos or more" in told("gg-outside", both[:1])
+    assert "two photos or more" in told("gg-outside", (both[0], both[0]))
+    assert "not among this car's photos" in told("gg-outside", (both[0], cars.sha("elsewhere")))

@@ -10,7 +10,7 @@ import pytest
 from fakes import cars, demo_car
 from lapseam.domain import coverage
 from lapseam.domain.car import Car
-from lapseam.domain.decision import Lead, Placement, Release, Sight, Slot, Sureness, Target, Tick, Verdict
+from lapseam.domain.decision import Arranged, Lead, Placement, Release, Sight, Slot, Sureness, Target, Tick, Verdict
 from lapseam.domain.finding import FindingState
 from lapseam.domain.plan import PrivateSight
 from lapseam.domain.sequence import Picture, gallery, numbers, pair_of, side_of
@@ -57,6 +57,27 @@ def test_a_person_s_lead_opens_the_gallery_but_never_a_flaw(demo: Car) -> None:
     assert named(demo, sequence(chosen)[0]) == "EXO_4125.JPG"
     flaw = replace(demo, lead=Lead(digest(demo, "EXO_4135.JPG"), "x", AT))
     assert named(demo, sequence(flaw)[0]) == "EXO_4117.JPG"
+
+
+def test_a_person_s_order_holds_within_its_group_and_moves_nothing_else(demo: Car) -> None:
+    usual = sequence(demo)
+    inside = [one.sha256 for one in usual if one.group == "gg-inside" and not one.again]
+    turned = (inside[3], inside[0], "0" * 64)
+    pictures = sequence(replace(demo, arranged={"gg-inside": Arranged("gg-inside", turned, "x", AT)}))
+    expected = [inside[3], inside[1], inside[2], inside[0], *inside[4:]]
+    assert [one.sha256 for one in pictures if one.group == "gg-inside" and not one.again] == expected
+    others = [one.sha256 for one in usual if one.group != "gg-inside"]
+    assert [one.sha256 for one in pictures if one.group != "gg-inside"] == others
+
+
+def test_a_close_frame_still_follows_its_context_in_an_order_of_our_own(demo: Car) -> None:
+    usual = [one for one in sequence(demo) if not one.again]
+    group = next(one.group for one in usual if named(demo, one) == "EXO_4135.JPG")
+    inside = [one.sha256 for one in usual if one.group == group]
+    order = Arranged(group, tuple(reversed(inside)), "x", AT)
+    after = [one.sha256 for one in sequence(replace(demo, arranged={group: order})) if one.group == group]
+    assert sorted(after) == sorted(inside)
+    assert after != inside
 
 
 def test_numbers_are_one_a_photo_and_the_flaws_stand_twice(demo: Car) -> None:

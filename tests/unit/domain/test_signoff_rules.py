@@ -11,7 +11,7 @@ from fakes import cars
 from lapseam import places
 from lapseam.domain.car import Car, House
 from lapseam.domain.coverage import check
-from lapseam.domain.decision import PROGRAM, Closed, Sight, Signoff, Slot, Verdict, WaiverOf
+from lapseam.domain.decision import PROGRAM, Caption, Closed, Sight, Signoff, Slot, Verdict, WaiverOf
 from lapseam.domain.finding import FindingState, Severity
 from lapseam.domain.plan import CheckAsked, Claim, Component, Effect, SignoffRule
 from lapseam.domain.signoff import (
@@ -227,6 +227,15 @@ def test_these_sentences_make_no_claim(claim):
 @pytest.mark.parametrize("claim", ["Restored in 1998", "One of 500 built", "A frame-off restoration", "Unrestored car"])
 def test_these_sentences_do(claim):
     assert [bool(reason) for reason in said(claim, cars.closed("left-profile"))] == [True]
+
+
+def test_a_caption_is_held_against_the_record_like_a_statement():
+    caption = Caption(cars.sha("wide"), "Original paint on the left door", cars.MIREK, cars.NOON)
+    car = with_words(cars.complete(caption), claims=CLAIMS)
+    against = rule(car, "so-claim").reasons
+    assert against
+    assert "is not proved; it needs measured: m-paint" in against[0]
+    assert against[0].startswith("Caption of ")
 
 
 def test_a_told_claim_is_the_tellers_and_a_document_proves_what_it_is_about():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import signal
 import subprocess
 import sys
@@ -85,7 +86,7 @@ def test_the_next_opening_completes_what_a_kill_cut_off(folder: Path, death: str
     done = subprocess.run(
         [sys.executable, "-c", KILLED, str(folder), death, verb],
         cwd=Path(__file__).parents[2],
-        env={"PYTHONPATH": str(Path(__file__).parents[2])},
+        env={"PYTHONPATH": os.pathsep.join(sys.path)},
         capture_output=True,
         text=True,
     )
