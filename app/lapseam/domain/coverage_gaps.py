@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence, Set
 from typing import Final
 
 from .coverage_words import ComponentCoverage, Gap, PlaceCoverage, ShotCoverage, State
+from .phrases import count, listed, say
 from .plan import Component, Media, Need, Setup, Shot, Vocabulary
 
 UNDERSIDE: Final = frozenset({"under-front", "under-centre", "under-rear", "wheel-wells"})
@@ -48,7 +49,7 @@ def place_name(covered: PlaceCoverage) -> str:
 
 
 def _gap(of: str, subject: str, words: str, waived: str, cost: int, state: State, index: int) -> Gap:
-    said = f"{words} Let stand: {waived}." if waived else words
+    said = say("gap.let-stand", words=words, waived=waived) if waived else words
     return Gap(of, subject, said, (int(bool(waived)), cost, _OPEN[state], _KINDS[of], index))
 
 
@@ -64,20 +65,19 @@ def _shot_gaps(parts: dict[str, Component], setups: dict[str, str], shots: Seque
 def _shot_words(covered: ShotCoverage, setup: str) -> str:
     title = covered.shot.title
     if covered.state is State.MISSED:
-        return f"{title}: not photographed yet; it wants {_wanted(covered.shot)} ({setup})."
+        return say("gap.missed", title=title, wanted=_wanted(covered.shot), setup=setup)
     if covered.state is State.PARTLY:
-        return f"{title}: still missing {'; '.join(covered.missing)} ({setup})."
+        return say("gap.partly", title=title, missing="; ".join(covered.missing), setup=setup)
     if covered.state is State.TAKEN:
-        count = len(covered.photos)
-        return f"{title}: {count} frame{'s' if count > 1 else ''} taken; look and tick what can be seen."
-    return f"{title}: answer {' and '.join(covered.asks)} first, then it is known whether this shot is wanted."
+        return count("gap.taken", len(covered.photos), title=title)
+    return say("gap.decide", title=title, facts=listed(covered.asks))
 
 
 def _wanted(shot: Shot) -> str:
     thing = "clip" if shot.media is Media.VIDEO else "frame"
     if shot.rust and shot.count <= 2:
-        return "a context frame and a proof frame"
-    return f"a {thing}" if shot.count == 1 else f"{shot.count} {thing}s"
+        return say("gap.both-frames")
+    return say(f"gap.{thing}") if shot.count == 1 else count(f"gap.{thing}s", shot.count)
 
 
 def _shot_cost(parts: dict[str, Component], covered: ShotCoverage) -> int:
@@ -102,7 +102,7 @@ def _place_gaps(parts: dict[str, Component], places: Sequence[PlaceCoverage]) ->
         shown = [parts[part] for part in covered.place.components if part in parts]
         structural = any(part.struct and part.zone in UNDERSIDE for part in shown)
         cost = _DECIDE if covered.state is State.DECIDE else _STRUCTURAL if structural else _RUST
-        words = f"{place_name(covered)}: no full proof of this rust-prone place. {covered.reason}"
+        words = say("gap.place", place=place_name(covered), reason=covered.reason)
         yield _gap("place", covered.place.id, words, covered.waived, cost, covered.state, index)
 
 

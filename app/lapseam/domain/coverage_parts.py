@@ -20,16 +20,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from typing import Final
 
 from .applicability import Applicability
 from .car import Car
-from .coverage_shots import SLOT_WORDS, ShotFrames, waived_words
+from .coverage_shots import ShotFrames, waived_words
 from .coverage_words import ComponentCoverage, Outcome, PlaceCoverage, State
 from .decision import Slot, WaiverOf
 from .finding import FindingState
+from .phrases import listed, say
 from .plan import Component, Need, RustPlace
 
-NOBODY_SAID = "Nobody has said what is there."
+NOBODY_SAID: Final = "stands.nobody-said"
 _CLOSED = (State.NOT_REACHABLE, State.NOT_FITTED)
 
 
@@ -44,17 +46,17 @@ def components_of(car: Car, applies: Applicability, shots: Sequence[ShotFrames])
             showing.setdefault(part, []).append(shot)
     cannot_rust = applies.skin_only()
     answers = []
-    for listed in car.plan.vocabulary.components().values():
-        answer = applies.component(listed)
+    for known in car.plan.vocabulary.components().values():
+        answer = applies.component(known)
         if answer.holds is not False:
-            component = replace(listed, rust=False) if listed.id in cannot_rust else listed
-            answers.append(_component(car, component, answer.asks, showing.get(listed.id, [])))
+            component = replace(known, rust=False) if known.id in cannot_rust else known
+            answers.append(_component(car, component, answer.asks, showing.get(known.id, [])))
     return tuple(answers)
 
 
 def _component(car: Car, part: Component, asks: tuple[str, ...], shots: Sequence[ShotFrames]) -> ComponentCoverage:
     if asks:
-        state, why = State.DECIDE, f"Whether the car has it hangs on: {', '.join(asks)}."
+        state, why = State.DECIDE, say("stands.has-hangs", facts=", ".join(asks))
     elif part.rust:
         state, why = _rust_proof(shots)
     else:
@@ -76,30 +78,30 @@ def _outcome(car: Car, part: str) -> tuple[Outcome, tuple[int, ...], str]:
     findings = tuple(found.number for found in car.findings if found.component == part and found.state in standing)
     looked = car.looked.get(part)
     if findings:
-        said = f"Findings: {', '.join(str(number) for number in findings)}."
-        return Outcome.FINDINGS, findings, said + (f" {looked.by} saw nothing else to report." if looked else "")
+        said = say("stands.findings", numbers=", ".join(str(number) for number in findings))
+        return Outcome.FINDINGS, findings, f"{said} {say('stands.nothing-else', by=looked.by)}" if looked else said
     if looked is not None:
-        return Outcome.NOTHING_FOUND, (), f"{looked.by} looked and saw nothing to report."
-    return Outcome.NOT_SEEN, (), NOBODY_SAID
+        return Outcome.NOTHING_FOUND, (), say("stands.nothing", by=looked.by)
+    return Outcome.NOT_SEEN, (), say(NOBODY_SAID)
 
 
 def _rust_proof(shots: Sequence[ShotFrames]) -> tuple[State, str]:
     covered = [shot for shot in shots if shot.covered.state is State.COVERED]
-    lacking = [said for slot, said in SLOT_WORDS.items() if not any(shot.proving(slot) for shot in covered)]
+    lacking = [say(f"lacks.{slot.value}") for slot in Slot if not any(shot.proving(slot) for shot in covered)]
     if covered and not lacking:
-        return State.COVERED, "Context and proof frame are there and ticked."
+        return State.COVERED, say("stands.proven")
     proving = [shot for shot in shots if shot.covered.shot.rust]
     if proving and (closed := _closed(proving)):
         return closed
     state, why = _best(shots)
     if state is not State.COVERED:
         return state, why
-    return State.PARTLY, f"Shown, but without {' and '.join(lacking)}."
+    return State.PARTLY, say("stands.without", lacking=listed(lacking))
 
 
 def _best(shots: Sequence[ShotFrames]) -> tuple[State, str]:
     if not shots:
-        return State.MISSED, "No shot of this plan shows it."
+        return State.MISSED, say("stands.no-shot")
     for state in (State.COVERED, State.PARTLY, State.TAKEN):
         best = next((shot.covered for shot in shots if shot.covered.state is state), None)
         if best is not None:
@@ -107,8 +109,8 @@ def _best(shots: Sequence[ShotFrames]) -> tuple[State, str]:
     if closed := _closed(shots):
         return closed
     if any(shot.covered.state is State.MISSED for shot in shots):
-        return State.MISSED, "No frame of it is there."
-    return State.DECIDE, f"Its shots hang on: {', '.join(_asks(shots))}."
+        return State.MISSED, say("stands.no-frame-of-it")
+    return State.DECIDE, say("stands.shots-hang", facts=", ".join(_asks(shots)))
 
 
 def _closed(shots: Sequence[ShotFrames]) -> tuple[State, str] | None:
@@ -146,7 +148,7 @@ def _place(car: Car, place: RustPlace, asks: tuple[str, ...], shots: Sequence[Sh
     context = tuple(sha256 for shot in shots for sha256 in shot.proving(Slot.CONTEXT))
     proof = tuple(sha256 for shot in shots for sha256 in shot.proving(Slot.PROOF))
     if asks:
-        state, reason = State.DECIDE, f"Whether the car has it hangs on: {', '.join(asks)}."
+        state, reason = State.DECIDE, say("stands.has-hangs", facts=", ".join(asks))
     else:
         state, reason = _place_state(shots, bool(context), bool(proof))
         asks = _asks(shots) if state is State.DECIDE else ()
@@ -164,21 +166,21 @@ def _place(car: Car, place: RustPlace, asks: tuple[str, ...], shots: Sequence[Sh
 
 def _place_state(shots: Sequence[ShotFrames], context: bool, proof: bool) -> tuple[State, str]:
     if not shots:
-        return State.MISSED, "No shot of this plan shows it."
+        return State.MISSED, say("stands.no-shot")
     if closed := _closed(shots):
         return closed
     wanted = [words for shot in shots if (words := _still_wanted(shot))]
-    lacking = [said for slot, said in SLOT_WORDS.items() if not (context if slot is Slot.CONTEXT else proof)]
+    lacking = [say(f"lacks.{slot.value}") for slot in Slot if not (context if slot is Slot.CONTEXT else proof)]
     if not wanted and not lacking:
-        return State.COVERED, "Context and proof frame are there and ticked."
+        return State.COVERED, say("stands.proven")
     states = {shot.covered.state for shot in shots}
     if states & {State.COVERED, State.PARTLY}:
-        return State.PARTLY, f"Still missing: {'; '.join((*wanted, *lacking))}."
+        return State.PARTLY, say("stands.missing", missing="; ".join((*wanted, *lacking)))
     if State.TAKEN in states:
-        return State.TAKEN, "Frames are there; nobody has ticked what can be seen."
+        return State.TAKEN, say("stands.none-ticked")
     if states <= {*_CLOSED, State.DECIDE}:
-        return State.DECIDE, f"Its shots hang on: {', '.join(_asks(shots))}."
-    return State.MISSED, f"Still missing: {'; '.join(wanted or lacking)}."
+        return State.DECIDE, say("stands.shots-hang", facts=", ".join(_asks(shots)))
+    return State.MISSED, say("stands.missing", missing="; ".join(wanted or lacking))
 
 
 def _still_wanted(shot: ShotFrames) -> str:
@@ -188,4 +190,4 @@ def _still_wanted(shot: ShotFrames) -> str:
         return ""
     if covered.missing:
         return f"{covered.shot.title}: {', '.join(covered.missing)}"
-    return f"{covered.shot.title} ({covered.state.replace('-', ' ')})"
+    return f"{covered.shot.title} ({say(f'state.{covered.state.value}')})"

@@ -26,14 +26,12 @@ from .car import Car
 from .coverage_words import ShotCoverage, State
 from .decision import PROGRAM, Closed, Closing, Placement, Sight, Slot, Tick, WaiverOf
 from .photo import MediaKind, Photo
+from .phrases import count, said, say
 from .plan import Media, Shot
 from .quality import Verdict, Word
 
-COATED: Final = "metal under coating"
-SHARPNESS: Final = "sharpness"
-LIGHT: Final = "light"
-A_FRAME: Final = {Media.PHOTO: "a frame", Media.VIDEO: "a clip"}
-SLOT_WORDS: Final = {Slot.CONTEXT: "the context frame", Slot.PROOF: "the proof frame"}
+COATED: Final = "lacks.coated"
+_FRAMES: Final = {Media.PHOTO: "lacks.frames", Media.VIDEO: "lacks.clips"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,17 +120,17 @@ def _state(car: Car, shot: Shot, asks: tuple[str, ...], frames: tuple[Frame, ...
     closing = car.closings.get(shot.id)
     missing: tuple[str, ...] = ()
     if asks:
-        state, reason = State.DECIDE, f"Whether it is wanted hangs on: {', '.join(asks)}."
+        state, reason = State.DECIDE, say("stands.wanted-hangs", facts=", ".join(asks))
     elif closing is not None:
         state, reason = _closed(closing, len(frames))
     elif not frames:
-        state, reason = State.MISSED, "No frame is there."
+        state, reason = State.MISSED, say("stands.no-frame")
     elif not any(frame.sights for frame in accepted):
-        state, reason = State.TAKEN, f"{_count(len(frames), 'frame')} there; nobody has ticked what can be seen."
+        state, reason = State.TAKEN, count("stands.not-ticked", len(frames))
     else:
         missing = _missing(shot, accepted)
         state = State.PARTLY if missing else State.COVERED
-        reason = f"Still missing: {'; '.join(missing)}." if missing else "Every must-see item was ticked by a person."
+        reason = say("stands.missing", missing="; ".join(missing)) if missing else say("stands.ticked")
     return ShotCoverage(
         shot=shot,
         state=state,
@@ -146,13 +144,11 @@ def _state(car: Car, shot: Shot, asks: tuple[str, ...], frames: tuple[Frame, ...
 
 
 def _closed(closing: Closing, frames: int) -> tuple[State, str]:
-    note = f" ({closing.note})" if closing.note else ""
-    if closing.closed is Closed.NOT_FITTED:
-        state, words = State.NOT_FITTED, f"Not fitted, says {closing.by}{note}."
-    else:
-        why = closing.reason.replace("-", " ") or "no reason given"
-        state, words = State.NOT_REACHABLE, f"Not reachable: {why}, says {closing.by}{note}."
-    return state, words + (f" {_count(frames, 'frame')} there all the same." if frames else "")
+    state = State.NOT_FITTED if closing.closed is Closed.NOT_FITTED else State.NOT_REACHABLE
+    why = said(f"why.{closing.reason}") or closing.reason.replace("-", " ") or say("basis.no-reason")
+    key = f"stands.{state.value}.note" if closing.note else f"stands.{state.value}"
+    words = say(key, why=why, by=closing.by, note=closing.note)
+    return state, f"{words} {count('stands.all-the-same', frames)}" if frames else words
 
 
 def _missing(shot: Shot, accepted: list[Frame]) -> tuple[str, ...]:
@@ -162,9 +158,9 @@ def _missing(shot: Shot, accepted: list[Frame]) -> tuple[str, ...]:
     blamed = [frame for frame in accepted if not frame.usable] if found != _lacking(shot, accepted) else []
     words = list(found)
     if any(frame.quality.sharp is Word.SOFT for frame in blamed):
-        words.append(SHARPNESS)
+        words.append(say("lacks.sharpness"))
     if any(frame.quality.light in (Word.DARK, Word.BLOWN) for frame in blamed):
-        words.append(LIGHT)
+        words.append(say("lacks.light"))
     return tuple(words)
 
 
@@ -175,14 +171,10 @@ def _lacking(shot: Shot, frames: list[Frame]) -> tuple[str, ...]:
     kind = MediaKind.CLIP if shot.media is Media.VIDEO else MediaKind.STILL
     here = sum(frame.photo.media is kind for frame in frames)
     if here < shot.count:
-        words.append(f"{A_FRAME[shot.media]}: {here} of {shot.count}")
+        words.append(count(_FRAMES[shot.media], shot.count, here=here))
     if shot.rust:
         slots = {frame.slot for frame in frames}
-        words.extend(said for slot, said in SLOT_WORDS.items() if slot not in slots)
+        words.extend(say(f"lacks.{slot.value}") for slot in Slot if slot not in slots)
     if looked_at - seen:
-        words.append(COATED)
+        words.append(say(COATED))
     return tuple(words)
-
-
-def _count(count: int, thing: str) -> str:
-    return f"{count} {thing} is" if count == 1 else f"{count} {thing}s are"

@@ -50,8 +50,8 @@ def _parts(car: Car, coverage: Coverage, shown: Shown, applies: Applicability) -
         if covered.state is State.NOT_FITTED:
             yield _absent(f"absent:{part.id}", part.name, covered.reason, (part.id,), zone)
             continue
-        nobody = f"{NOBODY_SAID[:1].lower()}{NOBODY_SAID[1:]}"
-        words = f"{part.name}: {nobody} {covered.reason.removesuffix(NOBODY_SAID)}".strip()
+        nobody = say(NOBODY_SAID)
+        words = f"{part.name}: {nobody[:1].lower()}{nobody[1:]} {covered.reason.removesuffix(nobody)}".strip()
         yield _gap(f"unseen:{part.id}", EntryKind.NOT_SEEN, part.name, words, (part.id, _UNSEEN), zone)
     zones = car.plan.vocabulary.zones
     for part in car.plan.vocabulary.components().values():

@@ -11,9 +11,11 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Final
 
+from .coverage_phrases import COVERAGE_WORDS
 from .language import spoken
 
 WORDS: Final[dict[str, str]] = {
+    **COVERAGE_WORDS,
     # lists and photos
     "more": "{first}, {next}",
     "and": "{first} and {last}",

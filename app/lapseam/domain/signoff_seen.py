@@ -11,6 +11,7 @@ from .coverage_shots import COATED
 from .coverage_words import ComponentCoverage, Outcome, State
 from .decision import Closed, Slot, WaiverOf
 from .finding import FindingState
+from .phrases import say
 from .plan import Need, Tone
 from .signoff_case import Case, Evaluator
 
@@ -91,7 +92,7 @@ def _hides_metal(case: Case) -> tuple[str, ...]:
     coated = {
         part: covered.shot.title
         for covered in case.coverage.shots
-        if COATED in covered.missing
+        if say(COATED) in covered.missing
         for part in covered.shot.components
         if part in parts and parts[part].struct
     }

@@ -142,7 +142,7 @@ def test_a_video_shot_wants_a_clip():
 def test_a_closing_says_why_and_who():
     coverage = check(cars.car([], cars.closed("front-rails"), cars.closed("front-boxes", Closed.NOT_FITTED)))
     rails = shot_of(coverage, "front-rails")
-    assert (rails.state, rails.reason) == (State.NOT_REACHABLE, "Not reachable: no lift, says Anna Tern.")
+    assert (rails.state, rails.reason) == (State.NOT_REACHABLE, "Not reachable: no lift at hand, says Anna Tern.")
     assert shot_of(coverage, "front-boxes").state is State.NOT_FITTED
     assert component_of(coverage, "front-rails").state is State.NOT_REACHABLE
     assert place_of(coverage, "rp-rails").state is State.NOT_REACHABLE
