@@ -9,6 +9,7 @@ from datetime import timedelta
 from html.parser import HTMLParser
 from pathlib import Path
 
+import pikepdf
 import pytest
 from PIL import Image
 
@@ -21,6 +22,7 @@ from lapseam.domain.edition import Edition
 from lapseam.domain.finding import Finding, FindingState, PartOrigin, PartWork, Severity
 from lapseam.domain.language import Language
 from lapseam.domain.statement import Basis, CheckResult, CheckVerdict, Evidence, SerialPlace, SerialReading, Statement
+from lapseam.publish import language
 from lapseam.publish.pages import Pages, render_pages
 from lapseam.publish.photo_notes import notes_of
 from lapseam.publish.print_disclosure import disclosure_pdf
@@ -151,9 +153,9 @@ def published(made: Edition, folder: Path) -> Published:
 def both(tmp_path_factory: pytest.TempPathFactory) -> tuple[Published, Published]:
     """A first edition and the one after it."""
     folder = tmp_path_factory.mktemp("words")
-    language = pseudo.pseudo(folder / "messages")
-    first = build(language)
-    second = build(language, previous=first)
+    nobodys = pseudo.pseudo(folder / "messages")
+    first = build(nobodys)
+    second = build(nobodys, previous=first)
     return published(first, folder / "first"), published(second, folder / "second")
 
 
@@ -212,3 +214,56 @@ def test_what_pictures_say_of_themselves_is_in_the_catalogue(both: tuple[Publish
         told += [region.name for note in notes for region in note.regions]
         assert len(told) > 100
         assert strays(told) == []
+
+
+def test_pages_paper_and_pictures_say_their_language(both: tuple[Published, Published]) -> None:
+    one = both[0]
+    for page in (one.pages.gallery, one.pages.disclosure):
+        assert Reader(page).top == {"lang": pseudo.TAG}
+    with pikepdf.open(one.pdf) as pdf:
+        assert str(pdf.Root.Lang) == pseudo.TAG
+    assert {notes_of(one.edition, photo).language for photo in one.edition.photos} == {pseudo.TAG}
+    assert one.edition.record.as_dict()["language"] == pseudo.TAG
+
+
+def test_the_paper_reads_pictures_aloud_in_its_language(both: tuple[Published, Published]) -> None:
+    with pikepdf.open(both[0].pdf) as pdf:
+        told = [str(one.Alt) for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and "/Alt" in one]
+    assert len(told) > 5
+    assert strays(told) == []
+
+
+def test_what_a_search_engine_reads_is_in_the_catalogue(both: tuple[Published, Published]) -> None:
+    """Names of properties and of fixed values are schema.org's; what is told in words is in the language."""
+    for one in both:
+        told = [str(one.edition.json_ld[name]) for name in ("name", "description", "knownVehicleDamages")]
+        assert strays(told) == []
+
+
+def test_figures_dates_and_plurals_follow_the_language(both: tuple[Published, Published]) -> None:
+    page = both[0].edition.disclosure
+    assert page.edition_words.endswith("23 червня 2026\u202fр.⟧")
+    odometer = next(line.words for line in page.identity.rows if pseudo.english(line.label) == "⟦Odometer⟧")
+    assert odometer.startswith("⟦48\u00a0213 ")
+    assert "0,47 ⟦ин⟧" in str(page.findings), "twelve millimetres in inches, with a comma"
+    counts = re.findall(r"⟦(\d+) [^⟧]+⟧(\d)", both[0].edition.gallery.count_words)
+    assert [int(form) for _, form in counts] == [form_of(int(n)) for n, _ in counts]
+    assert len(counts) == 3
+
+
+def form_of(n: int) -> int:
+    """Ukrainian's forms: 1, 21, 221 …; 2 to 4, 22 to 24 …; all others ("Plural forms", GNU gettext manual)."""
+    if n % 10 == 1 and n % 100 != 11:
+        return 0
+    return 1 if 2 <= n % 10 <= 4 and not 12 <= n % 100 <= 14 else 2
+
+
+def test_a_language_written_from_the_right_turns_the_page_round(tmp_path: Path) -> None:
+    path = tmp_path / "he" / "LC_MESSAGES" / "edition.po"
+    path.parent.mkdir(parents=True)
+    path.write_text('msgid ""\nmsgstr ""\n\nmsgctxt "basis.seen"\nmsgid "seen"\nmsgstr "נראה"\n', encoding="utf-8")
+    made = published(build(language("he", tmp_path)), tmp_path / "out")
+    assert Reader(made.pages.gallery).top == {"lang": "he", "dir": "rtl"}
+    assert "נראה" in made.pages.disclosure
+    with pikepdf.open(made.pdf) as pdf:
+        assert str(pdf.Root.Lang) == "he"

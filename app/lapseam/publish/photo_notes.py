@@ -10,7 +10,7 @@ from typing import Final
 
 from lapseam.domain.edition import Edition, MarkShown, PublishedPhoto
 from lapseam.domain.finding import MarkShape
-from lapseam.domain.language import speaking
+from lapseam.domain.language import ENGLISH, speaking
 from lapseam.domain.phrases import say
 
 from .xmp import Circle, Notes, Rectangle, Region
@@ -38,6 +38,7 @@ def _notes(edition: Edition, photo: PublishedPhoto) -> Notes:
         day=photo.taken_on,
         captured=photo.captured,
         regions=tuple(_region(place, mark) for place, mark in enumerate(photo.marks, start=1)),
+        language="" if edition.language is ENGLISH else edition.language.tag,
     )
 
 

@@ -7,6 +7,7 @@ values give the same bytes. Nothing else can get in: `faults` names every proper
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
@@ -30,6 +31,7 @@ _SPACES: Final = {
 }
 _ALL_SPACES: Final = {**_SPACES, "rdf": _RDF, "x": _META}
 _LANG: Final = "{http://www.w3.org/XML/1998/namespace}lang"
+_TAG: Final = re.compile("x-default|[a-z]{2,3}(-[A-Z][a-z]{3})?(-[A-Z]{2})?")
 _CAPTURED: Final = "http://cv.iptc.org/newscodes/digitalsourcetype/digitalCapture"
 
 PROPERTIES: Final = (
@@ -88,7 +90,10 @@ class Region:
 
 @dataclass(frozen=True, slots=True)
 class Notes:
-    """What one picture says. "" leaves a property out; `day` is an ISO day; `captured` only where a camera took it."""
+    """What one picture says. "" leaves a property out; `day` is an ISO day; `captured` only where a camera took it.
+
+    `language` is the BCP 47 tag of the words; "" for English, which stands as the default alone.
+    """
 
     title: str = ""
     description: str = ""
@@ -99,16 +104,21 @@ class Notes:
     day: str = ""
     captured: bool = False
     regions: tuple[Region, ...] = ()
+    language: str = ""
 
 
 def packet(notes: Notes) -> bytes:
-    """The XMP packet in UTF-8. Long words are cut with an ellipsis, regions beyond the 32nd are left out."""
+    """The XMP packet in UTF-8. Long words are cut with an ellipsis, regions beyond the 32nd are left out.
+
+    Words that stand twice, under their language too, are cut at half the length, so that they fit the segment.
+    """
+    times = 2 if notes.language else 1
     written = {
-        "dc:title": _alternative(notes.title, _TITLE),
-        "dc:description": _alternative(notes.description, _TEXT),
-        "Iptc4xmpCore:AltTextAccessibility": _alternative(notes.alt, _ALT),
+        "dc:title": _alternative(notes.title, _TITLE, notes.language),
+        "dc:description": _alternative(notes.description, _TEXT // times, notes.language),
+        "Iptc4xmpCore:AltTextAccessibility": _alternative(notes.alt, _ALT // times, notes.language),
         "dc:creator": _list("Seq", filter(None, [_text(notes.creator, _TITLE)])),
-        "dc:rights": _alternative(notes.rights, _TITLE),
+        "dc:rights": _alternative(notes.rights, _TITLE, notes.language),
         "photoshop:TransmissionReference": _text(notes.job, _NAME),
         "photoshop:DateCreated": _text(notes.day, _NAME),
         "Iptc4xmpExt:DigitalSourceType": _CAPTURED if notes.captured else "",
@@ -169,7 +179,7 @@ def _top_faults(*frames: ElementTree.Element) -> Iterator[str]:
 def _property_faults(block: ElementTree.Element) -> Iterator[str]:
     allowed = {_tag(name) for name in PROPERTIES}
     inner = {_tag(name) for name in _FIELDS} | {_tag(f"rdf:{name}") for name in ("Alt", "Seq", "Bag", "li")}
-    attributes = {_LANG: {"x-default"}, _tag("rdf:parseType"): {"Resource"}}
+    attributes = {_LANG: _TAG, _tag("rdf:parseType"): re.compile("Resource")}
     seen: set[str] = set()
     for one in block:
         if one.tag not in allowed or one.tag in seen:
@@ -178,7 +188,7 @@ def _property_faults(block: ElementTree.Element) -> Iterator[str]:
         for part in one.iter():
             if part is not one and (part.tag not in inner or (one.tag != _tag(PROPERTIES[-1]) and _field(part.tag))):
                 yield f"its XMP holds {part.tag.rpartition('}')[2]}"
-            if any(value not in attributes.get(name, ()) for name, value in part.attrib.items()):
+            if not all(name in attributes and attributes[name].fullmatch(value) for name, value in part.attrib.items()):
                 yield "its XMP holds an attribute of its own"
 
 
@@ -197,9 +207,11 @@ def _text(words: str, most: int) -> str:
     return escape(flat if len(flat) <= most else flat[: most - 1].rstrip() + "…")
 
 
-def _alternative(words: str, most: int) -> str:
-    text = _text(words, most)
-    return f'<rdf:Alt><rdf:li xml:lang="x-default">{text}</rdf:li></rdf:Alt>' if text else ""
+def _alternative(words: str, most: int, language: str = "") -> str:
+    """The words as the default, and where their language is told once more under its tag (ISO 16684-1, 8.2.2.4)."""
+    text, tags = _text(words, most), ("x-default", *([language] if language else []))
+    items = "".join(f'<rdf:li xml:lang="{tag}">{text}</rdf:li>' for tag in tags)
+    return f"<rdf:Alt>{items}</rdf:Alt>" if text else ""
 
 
 def _list(kind: str, values: Iterable[str], *, resource: bool = False) -> str:

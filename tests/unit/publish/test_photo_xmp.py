@@ -66,10 +66,19 @@ def test_the_segment_goes_in_and_no_byte_of_the_picture_changes() -> None:
     assert bare.leftovers(after) == ("a metadata segment (APP1 http://ns.adobe.com/)",)
 
 
+def test_words_of_another_language_say_which_beside_the_default() -> None:
+    packet = xmp.packet(replace(full("Türschweller"), language="de-AT"))
+    assert packet.count('<rdf:li xml:lang="x-default">Türschweller</rdf:li>'.encode()) == 4 + 2
+    assert packet.count('<rdf:li xml:lang="de-AT">Türschweller</rdf:li>'.encode()) == 4
+    assert xmp.faults(packet) == ()
+    assert xmp.faults(packet.replace(b'"de-AT"', b'"Ottoline Vask"')) == ("its XMP holds an attribute of its own",)
+
+
 @pytest.mark.parametrize("words", HOSTILE)
 def test_hostile_words_stay_words_and_fit_one_segment(words: str) -> None:
-    packet = xmp.packet(full(words, regions=500))
+    packet = xmp.packet(replace(full(words, regions=500), language="zh-Hant-TW"))
     assert len(packet) <= xmp.MOST_OCTETS
+    assert len(xmp.packet(full(words, regions=500))) <= xmp.MOST_OCTETS
     assert xmp.faults(packet) == ()
     said = ElementTree.fromstring(packet.decode())
     tags = {one.tag.rpartition("}")[2] for one in said.iter()}
