@@ -30,6 +30,8 @@ HOMES = {
     "typst": {"publish"},
     "segno": {"publish"},
     "platformdirs": {"places.py"},
+    "cryptography": {"storage", "publish"},
+    "rfc3161_client": {"publish"},
 }
 TOP_LEVEL = {
     "README.md",

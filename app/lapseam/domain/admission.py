@@ -7,6 +7,7 @@ seen a photo. Common trade practice, no source.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 from functools import singledispatch
@@ -43,6 +44,8 @@ from .statement import Basis, CheckResult, CheckVerdict, Evidence, Measurement, 
 
 _LONGEST_WORDS = 4_000
 _LONGEST_CAPTION = 300
+_HEX_64 = re.compile(r"[0-9a-f]{64}\Z")
+_HEX_128 = re.compile(r"[0-9a-f]{128}\Z")
 
 
 def objections(decision: Decision, car: Car) -> tuple[str, ...]:
@@ -350,6 +353,10 @@ def _(decision: Arranged, car: Car) -> Iterator[str]:
 @_against.register
 def _(decision: Signoff, car: Car) -> Iterator[str]:
     yield from _words(decision.role, "the signer's role")
+    if bool(decision.key_sha256) != bool(decision.signature):
+        yield "a signature by key needs both the key's fingerprint and what the key signed"
+    elif decision.signature and not (_HEX_64.match(decision.key_sha256) and _HEX_128.match(decision.signature)):
+        yield "a fingerprint has 64 hex digits and a signature 128"
 
 
 @_against.register

@@ -29,15 +29,25 @@ from .finding import Finding
 from .jotting import Jotting
 from .photo import Photo
 from .plan import Plan
+from .signing_key import SigningKey
 from .statement import CheckResult, Measurement, SerialReading, Statement
 
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Somebody of the house's list. Roles: photographer, lister, manager, phone, mechanic, clerk, dispatcher."""
+    """Somebody of the house's list. Roles: photographer, lister, manager, phone, mechanic, clerk, dispatcher.
+
+    `keys`: every key the person ever signed with, oldest first; at most one of them is not retired.
+    """
 
     name: str
     roles: tuple[str, ...]
+    keys: tuple[SigningKey, ...] = ()
+
+    @property
+    def key(self) -> SigningKey | None:
+        """The key that the person signs with now, or None."""
+        return next((key for key in self.keys if key.retired is None), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +70,11 @@ class House:
     def person(self, name: str) -> Person | None:
         """The person of that name, or None."""
         return next((person for person in self.people if person.name == name), None)
+
+    def key_holder(self, fingerprint: str) -> tuple[Person, SigningKey] | None:
+        """Whose key has that fingerprint, and the key; None where nobody of the house has it."""
+        held = ((person, key) for person in self.people for key in person.keys)
+        return next(((person, key) for person, key in held if key.fingerprint == fingerprint), None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -266,13 +266,19 @@ class Arranged:
 
 @dataclass(frozen=True, slots=True)
 class Signoff:
-    """A person's signature under one state of the record: `record_sha256` digests everything but the signature."""
+    """A person's signature under one state of the record: `record_sha256` digests everything but the signature.
+
+    `key_sha256` is the fingerprint of the key it was made with, `signature` what that key put under
+    `signing_key.signoff_text`, as 128 hex digits; both are "" where a person signed by name.
+    """
 
     by: str
     role: str
     at: datetime
     record_sha256: str
     lifted: tuple[str, ...] = ()
+    key_sha256: str = ""
+    signature: str = ""
 
     @property
     def key(self) -> str:

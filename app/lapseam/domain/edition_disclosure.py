@@ -26,6 +26,7 @@ from .page import (
 )
 from .phrases import WHAT_IT_IS, WHAT_IT_IS_NOT, capital, day, photos, say, section_words, sentences
 from .sequence import worst_first
+from .signing_key import grouped
 from .statement import Basis, CheckVerdict, Statement
 
 _DEFINED_KINDS = ("seep", "weep", "leak", "rust-surface", "rust-structural", "coating-old")
@@ -82,7 +83,8 @@ def signed_words(draft: Draft) -> str:
     """Who signed, by role, or that nobody did; and that one person did both jobs where that is so."""
     if draft.signed is None:
         return say("signed.not")
-    words = say("signed", role=draft.roles.of(draft.signed.by, draft.signed.role), date=day(draft.signed.at.date()))
+    role, key = draft.roles.of(draft.signed.by, draft.signed.role), draft.signed.key_sha256
+    words = say("signed.key" if key else "signed", role=role, date=day(draft.signed.at.date()), key=grouped(key))
     wrote = {statement.by for statement in draft.car.statements} | {one.by for one in draft.car.findings}
     wrote |= {placement.by for placement in draft.car.placements.values()}
     return f"{words} {say('signed.one-person')}" if draft.signed.by in wrote else words

@@ -142,6 +142,20 @@ class NotAllowed(UserError):
     default_next_step = "Ask someone who holds the role named."
 
 
+class KeyRefused(UserError):
+    """A person's key cannot sign: it is lost, retired, damaged, somebody else's, or there is none."""
+
+    ref = "key-refused"
+    default_next_step = "See which keys the house has with: lapseam key list"
+
+
+class WrongPassphrase(KeyRefused):
+    """The passphrase does not open the key."""
+
+    ref = "wrong-passphrase"
+    default_next_step = "Type it again; mind capitals and the keyboard's language. Nobody can recover a passphrase."
+
+
 class NothingToUndo(UserError):
     """The journal has no step to undo or to redo."""
 

@@ -246,7 +246,8 @@ WORDS: Final[dict[str, str]] = {
     "waiver.rule": "Rule lifted: {rule}",
     # flags and titles
     "flag": "UNSIGNED. Nobody has signed this edition: it is a draft of the record and no offer.",
-    "signed": "Signed by the {role} on {date}.",
+    "signed": "Signed by the {role} on {date}, by name, no key.",
+    "signed.key": "Signed by the {role} on {date}, with the key {key}.",
     "signed.not": "UNSIGNED: nobody has signed this edition.",
     "signed.one-person": "One person made this record and signed it, as the house's written rule allows.",
     "edition": "Edition {number} of {date}",

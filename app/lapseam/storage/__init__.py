@@ -1,14 +1,16 @@
 """What was taken in and said, and how is it kept so that nothing is lost?
 
 Workspace, book (the rows), journal (undo and audit), vault (originals by hash), mirror (the open files beside the
-database), previews, the house's settings. May import: domain. SQLAlchemy, Alembic and pydantic live here, and
-ruamel.yaml for settings.yaml. The book belongs to one thread; vault and previews may be used from any.
+database), previews, the house's settings, the keys of those who sign. May import: domain. SQLAlchemy, Alembic and
+pydantic live here, ruamel.yaml for settings.yaml, and cryptography for private keys. The book belongs to one thread;
+vault, previews and keys may be used from any.
 """
 
 from .book import Book, CarLine
 from .codec import plan_from, plan_text, record_sha256
 from .house import load_house, save_house
 from .journal import JournalReport, verify_journal
+from .keyring import Keyring, OpenKey
 from .previews import Previews
 from .rebuild import MissingPhoto, RebuildReport, RebuiltCar, rebuild
 from .record import EditionRow, RecordFile, read_record, record_schema, record_schema_text
@@ -24,7 +26,9 @@ __all__ = [
     "Found",
     "IndexLost",
     "JournalReport",
+    "Keyring",
     "MissingPhoto",
+    "OpenKey",
     "Previews",
     "RebuildReport",
     "RebuiltCar",

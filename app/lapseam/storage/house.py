@@ -17,11 +17,14 @@ from lapseam.domain.car import House, Person
 from lapseam.domain.errors import SettingsBroken
 
 from .durable import refusals, write_whole
+from .house_keys import keys_node, keys_of
 from .layout import SETTINGS
 
 ROLES: Final = ("photographer", "lister", "manager", "phone", "mechanic", "clerk", "dispatcher")
 UNITS: Final = (("mi", "km"), ("in", "mm", "cm"))
 """What the house may choose for distances and for lengths."""
+
+_PERSON: Final = ("name", "roles", "keys")
 
 _BEGINNING = """\
 # The settings of this house. Comments in this file are kept when the program changes a setting.
@@ -210,8 +213,8 @@ def _person(value: Any, line: int, faults: list[Fault]) -> Person | None:
         faults.append(Fault(line, f"people: wants {{name: …, roles: […]}}, not {_shown(value)}"))
         return None
     for name in value:
-        if name not in ("name", "roles"):
-            faults.append(Fault(line, f"people: unknown word {str(name)!r}{_near(str(name), ('name', 'roles'))}"))
+        if name not in _PERSON:
+            faults.append(Fault(line, f"people: unknown word {str(name)!r}{_near(str(name), _PERSON)}"))
     name, roles = value.get("name"), value.get("roles", [])
     if not isinstance(name, str) or not name.strip():
         faults.append(Fault(line, "people: everybody needs a name"))
@@ -221,7 +224,8 @@ def _person(value: Any, line: int, faults: list[Fault]) -> Person | None:
     for role in roles:
         if role not in ROLES:
             faults.append(Fault(line, f"people: {_shown(role)} is no role{_near(str(role), ROLES)}; {_one_of(ROLES)}"))
-    return Person(str(name).strip(), tuple(map(str, roles))) if len(faults) == before else None
+    keys = keys_of(value.get("keys"), lambda words: faults.append(Fault(line, f"people: keys: {words}")))
+    return Person(str(name).strip(), tuple(map(str, roles)), keys) if len(faults) == before else None
 
 
 def _one_of(words: tuple[str, ...]) -> str:
@@ -251,9 +255,12 @@ def _people_node(old: Any, people: tuple[Person, ...]) -> CommentedSeq:
     here = {one["name"].strip(): one for one in node}
     for person in people:
         if person.name not in here:
-            entry = CommentedMap(name=person.name, roles=_flow(person.roles))
-            entry.fa.set_flow_style()
-            node.append(entry)
+            here[person.name] = CommentedMap(name=person.name, roles=_flow(person.roles))
+            if not person.keys:
+                here[person.name].fa.set_flow_style()
+            node.append(here[person.name])
         elif tuple(here[person.name].get("roles", [])) != person.roles:
             here[person.name]["roles"] = _flow(person.roles)
+        if keys_of(here[person.name].get("keys"), lambda words: None) != person.keys:
+            here[person.name]["keys"] = keys_node(person.keys)
     return node

@@ -19,6 +19,7 @@ PLANS: Final = "plans"
 TEMPLATES: Final = "templates"
 MESSAGES: Final = "messages"
 CACHE: Final = "cache"
+KEYS: Final = "keys"
 
 RECORD: Final = "record.json"
 JOURNAL: Final = "journal.jsonl"
@@ -26,7 +27,7 @@ PLAN_COPY: Final = "plan.json"
 EDITIONS: Final = "editions"
 
 FOLDERS: Final = (VAULT, CARS, PLANS, TEMPLATES, CACHE)
-OURS: Final = frozenset((*FOLDERS, MESSAGES, LOCK, SETTINGS, CLAIMS, OUTLETS))
+OURS: Final = frozenset((*FOLDERS, MESSAGES, LOCK, SETTINGS, CLAIMS, OUTLETS, KEYS))
 """What may lie in a folder that is to become a workspace."""
 
 _STOCK = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9 ._-]{0,38}[A-Za-z0-9_-])?")

@@ -17,6 +17,7 @@ from .book import Book
 from .durable import PART, flush_folder, free_name, refusals
 from .engine import check, copy_database, open_engine, revision_of, settle, speaking
 from .house import load_house, save_house
+from .keyring import Keyring
 from .lock import Lock
 from .migrations import HEAD, upgrade
 from .mirror import Mirror
@@ -36,6 +37,7 @@ class Workspace:
         self.book = book
         self.vault = Vault(folder / layout.VAULT)
         self.previews = Previews(folder / layout.CACHE / "previews")
+        self.keyring = Keyring(folder / layout.KEYS)
         self.search = Search(folder / layout.CACHE / "search.sqlite")
         held.callback(self.search.close)
         self.repaired = repaired

@@ -151,7 +151,7 @@ def test_unsigned_says_so_and_signed_names_the_role(demo: Edition) -> None:
     assert demo.record.data["signed"] is False
     signed = made(demo_car.noted(), signed=Signoff("Jun Thornby", "manager", AT, "0" * 64))
     assert signed.gallery.flag == signed.disclosure.flag == ""
-    assert signed.disclosure.signed_words == "Signed by the manager on 14 May 2026."
+    assert signed.disclosure.signed_words == "Signed by the manager on 14 May 2026, by name, no key."
 
 
 def test_one_person_who_wrote_and_signed_is_said() -> None:
