@@ -10,6 +10,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 from PIL import Image, TiffImagePlugin
 
 from lapseam.domain.coverage import State
@@ -40,6 +42,7 @@ from lapseam.domain.finding import MarkShape, Severity
 from lapseam.domain.photo import MediaKind
 from lapseam.domain.plan import Tone
 from lapseam.domain.statement import Basis, CheckVerdict
+from lapseam.publish import Seal, SignerSaid
 
 SECRETS = ("SPECIMEN-SERIAL-77", "Ottoline Vask", "a note for nobody")
 FLAG = "UNSIGNED: nobody has signed this edition."
@@ -230,3 +233,19 @@ def disclosure(words: str, flag: str, found: FindingShown) -> Disclosure:
         changed=Section("changed", words, words, (words,)),
         definitions=Section("definitions", words, words, lines),
     )
+
+
+def seal(role: str = "manager") -> Seal:
+    """A signature by the key of RFC 8032, 7.1, TEST 1, whose private half everybody knows."""
+    private = Ed25519PrivateKey.from_private_bytes(
+        bytes.fromhex("9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60")
+    )
+    return Seal(SignerSaid(private.public_key().public_bytes_raw().hex(), role), private.sign)
+
+
+def other_public_key() -> bytes:
+    """The public key of RFC 8032, 7.1, TEST 2, as PEM."""
+    private = Ed25519PrivateKey.from_private_bytes(
+        bytes.fromhex("4ccd089b28ff96da9db6c346ec114e0f5b8a319f35aba624da8cf6ed4fb8a6fb")
+    )
+    return private.public_key().public_bytes(Encoding.PEM, PublicFormat.SubjectPublicKeyInfo)

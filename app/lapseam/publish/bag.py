@@ -17,6 +17,8 @@ from typing import Final
 ALGORITHMS: Final = ("sha256", "sha512")
 DECLARATION: Final = "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"
 PAYLOAD: Final = "data"
+LONGEST_LIST_OCTETS: Final = 64_000_000
+"""A list of half a million files; what is longer is not read into memory."""
 
 _LINE = re.compile(r"(?P<digest>[0-9A-Fa-f]+)[ \t]+\*?(?P<path>.+)\Z", re.DOTALL)
 _ESCAPE = {"%": "%25", "\r": "%0D", "\n": "%0A"}
@@ -120,13 +122,15 @@ def write_bag(folder: Path, info: Iterable[tuple[str, str]], tags: Mapping[str, 
 
 
 def payload_manifest(folder: Path, algorithm: str = "sha256") -> bytes:
-    """The payload manifest that `write_bag` will write, so that it can be signed before the bag is closed."""
+    """The payload manifest that `write_bag` will write."""
     payload = sorted(files_below(folder / PAYLOAD))
     return _manifest((digests(folder / PAYLOAD / path)[algorithm], f"{PAYLOAD}/{path}") for path in payload)
 
 
 def read_manifest(path: Path, algorithm: str) -> Manifest:
     """Read a manifest; never raises for what stands in it, and never follows what it names."""
+    if path.stat().st_size > LONGEST_LIST_OCTETS:
+        return Manifest(algorithm, (), (f"it is no list: it is {size_words(path.stat().st_size)} long",))
     files: dict[str, ListedFile] = {}
     refused: list[str] = []
     content = path.read_bytes()

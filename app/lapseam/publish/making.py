@@ -25,11 +25,11 @@ from . import bag, checking, files, manifest, pages, print_disclosure, rendition
 from .formats import Format
 from .photo_notes import notes_of
 from .renditions import PUBLISHED, Recipe, Wanted
+from .signature import SIGNATURE, SIGNED_LIST, Seal, signer_files
 from .typesetting import Paper
 from .views import PictureFile, Pictures
 
 PHOTOS: Final = "photos"
-SIGNATURE: Final = "signature.json"
 
 _NUMBERED: Final = re.compile(r"\d{4,}\Z")
 _BEGUN: Final = re.compile(r"\.making-\d{4,}-\d+(-scrap)?\Z")
@@ -43,7 +43,7 @@ class MadeEdition:
         path: its folder, a BagIt bag; the pages lie in `data/`.
         bag_sha256: SHA-256 of its tag manifest, which stands for every byte of it.
         seal: SHA-256 of `data/edition.json`, printed on both pages.
-        payload_sha256: SHA-256 of the payload manifest, what a signature is put under.
+        payload_sha256: SHA-256 of the payload manifest.
     """
 
     path: Path
@@ -95,7 +95,7 @@ def make_edition(
     signer_role: str = "",
     cache: Path | None = None,
     posters: Callable[[str], Path | None] = lambda sha256: None,
-    sign: Callable[[bytes], bytes] | None = None,
+    seal: Seal | None = None,
     paper: Paper = Paper.A4,
     templates: Path | None = None,
     recipe: Recipe | None = None,
@@ -115,7 +115,7 @@ def make_edition(
         signer_role: the signer's role, never the name; of a signed edition only.
         cache: where made pictures are kept between editions, and may be deleted at any time; None keeps none.
         posters: path of an upright still of a clip, None where there is none.
-        sign: given the bytes of the payload manifest, returns the content of `signature.json`; None leaves it out.
+        seal: who signs the edition by key (see `signature`); None for one that is unsigned or signed by name.
         paper: the sheet that the condition page is set on.
         templates: the folder of the page templates; None takes the shipped one.
         progress: told photos done, of how many.
@@ -138,10 +138,9 @@ def make_edition(
             stop=stop,
         )
         pictures = _lay_pictures(edition, rendered, begun / bag.PAYLOAD)
-        seal = _lay_texts(edition, pictures, begun / bag.PAYLOAD, source)
+        fingerprint = _lay_texts(edition, pictures, begun / bag.PAYLOAD, source)
         payload = bag.payload_manifest(begun)
-        tags = {SIGNATURE: sign(payload)} if sign is not None else {}
-        bag_sha256 = bag.write_bag(begun, _info(edition, tool_version), tags)
+        bag_sha256 = _close(begun, _info(edition, tool_version), seal)
         _insist(begun, edition)
         if stop():
             raise Cancelled
@@ -154,7 +153,7 @@ def make_edition(
         number=edition.number,
         signed=edition.signed,
         bag_sha256=bag_sha256,
-        seal=seal,
+        seal=fingerprint,
         payload_sha256=hashlib.sha256(payload).hexdigest(),
         photos=len(edition.photos),
         octets=sum((target / name).stat().st_size for name in bag.files_below(target)),
@@ -171,6 +170,15 @@ class _Source:
     signer_role: str
     templates: Path
     paper: Paper
+
+
+def _close(begun: Path, info: tuple[tuple[str, str], ...], seal: Seal | None) -> str:
+    """Turn the folder into a bag and put the signature beside its lists; returns what `bag.write_bag` does."""
+    signed = seal is not None and seal.sign is not None
+    bag_sha256 = bag.write_bag(begun, info, signer_files(seal.said, sealed=signed) if seal is not None else {})
+    if seal is not None and seal.sign is not None:
+        (begun / SIGNATURE).write_bytes(seal.sign((begun / SIGNED_LIST).read_bytes()))
+    return bag_sha256
 
 
 def _insist(begun: Path, edition: Edition) -> None:

@@ -8,11 +8,19 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from pathlib import Path
 
-from . import bag
+from . import bag, signature, time_stamp
+from .signature import SignatureFound, Signed
+from .time_stamp import Stamp, StampFound
+
+_LONGEST_TAG_OCTETS = 1_000_000
+_FETCH = "fetch.txt"
+_NO_SIGNATURE = SignatureFound(Signed.NONE, "Not signed.")
+_NO_STAMP = StampFound(Stamp.NONE, "No time stamp.")
+_TOO_LARGE = "was changed: it is larger than the whole edition is said to be, and was not read."
 
 
 class Harm(StrEnum):
@@ -25,6 +33,8 @@ class Harm(StrEnum):
     RENAMED = "renamed"
     REFUSED = "refused"
     UNREADABLE = "unreadable"
+    SIGNATURE = "bad signature"
+    STAMP = "bad time stamp"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +47,23 @@ class Fault:
 
 
 @dataclass(frozen=True, slots=True)
+class PartState:
+    """One part of an edition: how many of its files are as they were published, and how many are not."""
+
+    name: str
+    whole: int
+    wrong: int
+
+    @property
+    def words(self) -> str:
+        """The part in one sentence."""
+        files = "1 file" if self.whole == 1 else f"{self.whole} files"
+        if not self.wrong:
+            return f"{self.name}: complete, {files}."
+        return f"{self.name}: {self.wrong} not as published, {files} as published."
+
+
+@dataclass(frozen=True, slots=True)
 class VerifyReport:
     """What a check of one edition gave.
 
@@ -45,7 +72,10 @@ class VerifyReport:
         files: how many payload files were read and compared.
         octets: their size together.
         bag_sha256: SHA-256 of the tag manifest as it lies there now, "" if there is none: compare it with the record.
-        signed: whether the edition says that it is signed (its signature is checked where the keys are).
+        signed: whether the edition says that it is signed.
+        signature: what its signature by key proves, if it has one.
+        stamp: what the time stamp beside it proves, if it has one.
+        parts: the photographs, the pages, the record, the plan and the bag's own lists, each counted.
     """
 
     folder: str
@@ -55,6 +85,9 @@ class VerifyReport:
     number: int = 0
     signed: bool = False
     bag_sha256: str = ""
+    signature: SignatureFound = _NO_SIGNATURE
+    stamp: StampFound = _NO_STAMP
+    parts: tuple[PartState, ...] = ()
 
     @property
     def complete(self) -> bool:
@@ -66,6 +99,18 @@ class VerifyReport:
         return tuple(fault for fault in self.faults if fault.harm is harm)
 
     @property
+    def said(self) -> tuple[str, ...]:
+        """The whole answer: the sentence, every fault, where there are any the parts, signature and time stamp."""
+        lines = [self.words, *(fault.words for fault in self.faults)]
+        if not self.complete:
+            lines += [part.words for part in self.parts]
+        if self.signature.state is not Signed.BAD:
+            lines.append(self.signature.words)
+        if self.stamp.state in (Stamp.ASKED, Stamp.FITS):
+            lines.append(self.stamp.words)
+        return tuple(lines)
+
+    @property
     def words(self) -> str:
         """The answer in one sentence."""
         if self.complete:
@@ -74,11 +119,13 @@ class VerifyReport:
         return "Not as published: " + ", ".join(f"{count} {harm}" for harm, count in counts if count) + "."
 
 
-def verify(folder: Path) -> VerifyReport:
-    """Compare an edition's folder with its own lists.
+def verify(folder: Path, *, known: Mapping[str, str] | None = None, roots: Path | None = None) -> VerifyReport:
+    """Compare an edition's folder with its own lists, and its signature with the list that it was put under.
 
     Args:
         folder: the edition, the folder that holds `bagit.txt`.
+        known: whom of a house each fingerprint of a key belongs to; None if no house is asked.
+        roots: a PEM file with the root certificates of time stamp authorities that are trusted; None asks nobody.
 
     Returns:
         The report. Whatever lies there, this does not raise for it.
@@ -95,13 +142,24 @@ def verify(folder: Path) -> VerifyReport:
         faults.extend(Fault(Harm.REFUSED, name, f"{name}: {reason}.") for reason in manifest.refused)
         if not manifest.as_written and not manifest.refused:
             faults.append(Fault(Harm.CHANGED, name, f"{name} is not written as it was; somebody saved it anew."))
-    compared = _Compared(folder, present)
+    compared = _Compared(folder, present, _stated_octets(folder))
     faults.extend(compared.payload(lists))
     faults.extend(compared.tags(lists))
     about = _about(folder, present)
+    proof = signature.look(folder, claims=about[1], known=known)
+    if proof.state is Signed.BAD:
+        faults.append(Fault(Harm.SIGNATURE, signature.SIGNATURE, proof.words))
+    elif proof.state is Signed.GOOD and faults:
+        proof = replace(proof, words=f"{proof.words} What is named here was done to the edition after that.")
+    stamp = time_stamp.look(folder, roots=roots)
+    if stamp.state is Stamp.BAD:
+        faults.append(Fault(Harm.STAMP, "", stamp.words))
     return VerifyReport(
+        stamp=stamp,
         folder=str(folder),
         faults=tuple(dict.fromkeys(faults)),
+        signature=proof,
+        parts=_parts(present, faults),
         files=compared.files,
         octets=compared.octets,
         number=about[0],
@@ -128,12 +186,49 @@ def _present(folder: Path) -> frozenset[str]:
 def _declaration(folder: Path) -> Iterator[Fault]:
     path = folder / "bagit.txt"
     try:
-        text = path.read_bytes() if path.is_file() and not path.is_symlink() else b""
+        text = _start(path)
     except OSError as error:
         yield Fault(Harm.UNREADABLE, "bagit.txt", f"bagit.txt cannot be read: {error.strerror}.")
         return
     if not re.fullmatch(rb"BagIt-Version: \d+\.\d+\r?\nTag-File-Character-Encoding: UTF-8\r?\n?", text):
         yield Fault(Harm.NOT_A_BAG, "bagit.txt", "bagit.txt is missing or does not say what it must.")
+
+
+def _start(path: Path) -> bytes:
+    """The beginning of a small tag file; nothing of a link or of what is no file."""
+    if path.is_symlink() or not path.is_file():
+        return b""
+    with path.open("rb") as file:
+        return file.read(_LONGEST_TAG_OCTETS)
+
+
+def _stated_octets(folder: Path) -> int | None:
+    """How many octets bag-info.txt says the payload has (Payload-Oxum), None where it says nothing usable."""
+    try:
+        found = re.search(rb"^Payload-Oxum: (\d{1,18})\.\d{1,18}\r?$", _start(folder / "bag-info.txt"), re.MULTILINE)
+    except OSError:
+        return None
+    return int(found[1]) if found else None
+
+
+_PARTS = (
+    ("Photographs", re.compile(r"data/photos/")),
+    ("Pages", re.compile(r"data/[^/]+\.(html|pdf)\Z")),
+    ("Record", re.compile(r"data/(record|edition)\.json\Z")),
+    ("Shot plan", re.compile(r"data/plan\.json\Z")),
+    ("Further files", re.compile(r"data/")),
+    ("The bag's own lists", re.compile(r"")),
+)
+
+
+def _parts(present: frozenset[str], faults: list[Fault]) -> tuple[PartState, ...]:
+    """Every file that is there or is named in a fault, counted under the first part that it fits."""
+    wrong = {fault.path for fault in faults if fault.path}
+    counts = {name: [0, 0] for name, _ in _PARTS}
+    for path in present | wrong:
+        part = next(name for name, pattern in _PARTS if pattern.match(path))
+        counts[part][path in wrong] += 1
+    return tuple(PartState(name, *count) for name, count in counts.items() if any(count))
 
 
 def _links(folder: Path, present: frozenset[str]) -> Iterator[Fault]:
@@ -162,9 +257,10 @@ def _lists(folder: Path, present: frozenset[str]) -> dict[str, bag.Manifest]:
 class _Compared:
     """Compares what is listed with what is there, reading each file once."""
 
-    def __init__(self, folder: Path, present: frozenset[str]) -> None:
+    def __init__(self, folder: Path, present: frozenset[str], stated_octets: int | None) -> None:
         self._folder = folder
         self._present = present
+        self._stated_octets = stated_octets
         self._sums: dict[str, dict[str, str]] = {}
         self.files = 0
         self.octets = 0
@@ -191,12 +287,18 @@ class _Compared:
         """Faults of the tag files: the lists themselves, bagit.txt, bag-info.txt, a signature."""
         manifests = [m for name, m in lists.items() if name.startswith("tagmanifest-")]
         there = {name for name in self._present if not name.startswith(f"{bag.PAYLOAD}/")}
+        if _FETCH in there:
+            words = "would have parts fetched from elsewhere. An edition holds all of itself; nothing was fetched."
+            yield Fault(Harm.REFUSED, _FETCH, f"{_FETCH} {words}")
+            there.discard(_FETCH)
         own = {name for name in there if name.startswith("tagmanifest-")}
         expected = {f"{kind}-{algorithm}.txt" for algorithm in bag.ALGORITHMS for kind in ("manifest", "tagmanifest")}
         for name in sorted(expected - there):
             yield Fault(Harm.MISSING, name, f"{name} is missing.")
         if manifests:
-            listed = {path for manifest in manifests for path in manifest.digests()}
+            listed = {path for manifest in manifests for path in manifest.digests()} - {_FETCH}
+            if signature.SIGNER in listed:
+                there.discard(signature.SIGNATURE)
             for manifest in manifests:
                 for path in sorted(listed - manifest.digests().keys()):
                     name = f"tagmanifest-{manifest.algorithm}.txt"
@@ -222,7 +324,9 @@ class _Compared:
         for path in sorted(listed & there):
             sums = self._read(path)
             if sums is None:
-                if not (self._folder / path).is_symlink():
+                if self._too_large(path):
+                    yield Fault(Harm.CHANGED, path, f"{_shown(path)} {_TOO_LARGE}")
+                elif not (self._folder / path).is_symlink():
                     yield Fault(Harm.UNREADABLE, path, f"{_shown(path)} cannot be read.")
             elif any(m.digests().get(path, sums[m.algorithm]) != sums[m.algorithm] for m in manifests):
                 yield Fault(Harm.CHANGED, path, f"{_shown(path)} was changed: its checksum does not agree.")
@@ -230,13 +334,21 @@ class _Compared:
     def _read(self, path: str) -> dict[str, str] | None:
         if path not in self._sums:
             place = self._folder / path
-            if place.is_symlink() or not place.is_file():
+            if place.is_symlink() or not place.is_file() or self._too_large(path):
                 return None
             try:
                 self._sums[path] = bag.digests(place)
             except OSError:
                 return None
         return self._sums[path]
+
+    def _too_large(self, path: str) -> bool:
+        """Whether a file is larger than the whole payload is said to be, or than a tag file can be: it is not read."""
+        limit = self._stated_octets if path.startswith(f"{bag.PAYLOAD}/") else bag.LONGEST_LIST_OCTETS
+        try:
+            return limit is not None and (self._folder / path).lstat().st_size > limit
+        except OSError:
+            return False
 
 
 def _about(folder: Path, present: frozenset[str]) -> tuple[int, bool]:
@@ -245,6 +357,8 @@ def _about(folder: Path, present: frozenset[str]) -> tuple[int, bool]:
     if name not in present or (folder / name).is_symlink():
         return 0, False
     try:
+        if (folder / name).stat().st_size > bag.LONGEST_LIST_OCTETS:
+            return 0, False
         said = json.loads((folder / name).read_bytes())
     except (OSError, ValueError, RecursionError):
         return 0, False

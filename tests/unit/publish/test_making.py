@@ -87,16 +87,14 @@ def test_building_twice_gives_the_same_bytes(tmp_path: Path, photos: dict[str, P
 
 
 def test_a_signed_edition_has_the_role_the_signature_and_no_flag(tmp_path: Path, photos: dict[str, Path]) -> None:
-    signed: list[bytes] = []
-
-    def sign(manifest: bytes) -> bytes:
-        signed.append(manifest)
-        return b'{"signature": "kept apart"}\n'
-
-    made = make(published_car.edition(photos, signed=True), photos, tmp_path, signer_role="manager", sign=sign)
+    seal = published_car.seal()
+    made = make(published_car.edition(photos, signed=True), photos, tmp_path, signer_role="manager", seal=seal)
     assert json.loads((made.path / "data" / "edition.json").read_text())["signed_by_role"] == "manager"
-    assert signed == [(made.path / "manifest-sha256.txt").read_bytes()]
-    assert b"signature.json" in (made.path / "tagmanifest-sha256.txt").read_bytes()
+    listed = (made.path / "tagmanifest-sha256.txt").read_bytes()
+    assert seal.sign is not None
+    assert (made.path / "signature.ed25519").read_bytes() == seal.sign(listed)
+    assert b"signer.json" in listed
+    assert b"signer.pem" in listed
     for name in ("index.html", "disclosure.html"):
         assert "UNSIGNED" not in "".join(PageRead((made.path / "data" / name).read_text()).words)
     assert verify(made.path).complete

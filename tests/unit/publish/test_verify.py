@@ -24,11 +24,13 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     base = tmp_path_factory.mktemp("edition")
     photos = published_car.originals(base / "originals")
     return make_edition(
-        published_car.edition(photos),
+        published_car.edition(photos, signed=True),
         originals=photos.__getitem__,
         folder=base / "editions",
         plan_json="{}\n",
         tool_version="0.1.0",
+        signer_role="manager",
+        seal=published_car.seal(),
         recipe=Recipe(widths=(40,)),
     ).path
 
@@ -83,6 +85,17 @@ def test_any_renamed_payload_file_is_called_renamed(made: Path, data: st.DataObj
 
 
 @SETTINGS
+@given(data=st.data())
+def test_any_renamed_file_of_the_bag_itself_is_found(made: Path, data: st.DataObject) -> None:
+    name = data.draw(st.sampled_from([path for path in paths(made) if not path.startswith("data/")]))
+    with copied(made) as place:
+        (place / name).rename(place / f"{name}.old")
+        report = verify(place)
+        assert not report.complete
+        assert {name, f"{name}.old"} & {fault.path for fault in report.faults}
+
+
+@SETTINGS
 @given(name=st.from_regex(r"\A[a-z]{1,8}\.[a-z]{1,3}\Z"), inside=st.sampled_from(["", "data", "data/photos"]))
 def test_any_added_file_is_found(made: Path, name: str, inside: str) -> None:
     with copied(made) as place:
@@ -121,6 +134,39 @@ def test_links_and_pipes_are_not_followed(made: Path, tmp_path: Path) -> None:
         assert {"data/plan.json", "data/elsewhere", "data/pipe"} <= named
     (tmp_path / "link").symlink_to(made, target_is_directory=True)
     assert verify(tmp_path / "link").faults[0].harm is Harm.NOT_A_BAG
+
+
+def test_parts_kept_elsewhere_are_not_fetched(made: Path) -> None:
+    with copied(made) as place:
+        (place / "fetch.txt").write_text("https://example.invalid/plan.json 3 data/plan.json\n")
+        (place / "data" / "plan.json").unlink()
+        report = verify(place)
+        assert "nothing was fetched" in report.of(Harm.REFUSED)[0].words
+        assert [fault.path for fault in report.of(Harm.MISSING)] == ["data/plan.json"]
+
+
+def test_a_file_that_is_far_too_large_is_not_read(made: Path) -> None:
+    with copied(made) as place:
+        for name in ("data/photos/more.jpg", "data/plan.json", "bag-info.txt"):
+            with (place / name).open("ab") as file:
+                file.truncate(1 << 42)  # four terabytes that take no room
+        report = verify(place)
+        assert {fault.path for fault in report.faults} == {"data/photos/more.jpg", "data/plan.json", "bag-info.txt"}
+        assert any("was not read" in fault.words for fault in report.faults)
+        for name in ("manifest-sha256.txt", "tagmanifest-sha512.txt"):
+            with (place / name).open("ab") as file:
+                file.truncate(1 << 42)
+        assert any("it is no list" in fault.words for fault in verify(place).faults)
+
+
+def test_what_is_complete_is_counted_part_by_part(made: Path) -> None:
+    assert [part.words for part in verify(made).parts] == [
+        "Photographs: complete, 3 files.",
+        "Pages: complete, 3 files.",
+        "Record: complete, 2 files.",
+        "Shot plan: complete, 1 file.",
+        "The bag's own lists: complete, 9 files.",
+    ]
 
 
 def test_one_list_that_hides_a_file_is_found_by_the_other(made: Path) -> None:
