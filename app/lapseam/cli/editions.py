@@ -3,17 +3,32 @@
 from __future__ import annotations
 
 import argparse
+import os
 from pathlib import Path
 
+from lapseam.places import default_workspace
 from lapseam.workflow import Stop, demo, proving
 
 from .cars import stock
+from .passphrase import passphrase, passphrase_arguments
 from .verb import Ask, Verb
+
+
+def _publish_arguments(parser: argparse.ArgumentParser) -> None:
+    stock(parser)
+    parser.add_argument("--with-key", action="store_true", help="sign the edition itself with the signer's key")
+    passphrase_arguments(parser)
 
 
 def _publish(ask: Ask) -> int:
     stop = Stop()
-    coming = ask.desk.publish(stock=ask.args.stock, by=ask.by, progress=ask.out.progress("Publishing"), stop=stop)
+    words = None
+    if ask.args.with_key or ask.args.passphrase_stdin:
+        signed = ask.desk.review(stock=ask.args.stock).result().signed
+        words = passphrase(ask.args, signed.by if signed is not None else "the signer")
+    coming = ask.desk.publish(
+        stock=ask.args.stock, by=ask.by, passphrase=words, progress=ask.out.progress("Publishing"), stop=stop
+    )
     try:
         made = coming.result()
     except KeyboardInterrupt:
@@ -41,16 +56,49 @@ def _editions(ask: Ask) -> int:
 
 
 def _verify_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("edition", metavar="EDITION", help="an edition's folder")
+    parser.add_argument("edition", metavar="EDITION", help="an edition's folder, from wherever it came")
+    parser.add_argument("--authority", metavar="FILE", help="root certificates (PEM) of the time stamp authority")
+
+
+def _house(ask: Ask) -> Path | None:
+    """The workspace whose public keys are asked: the one named, else the usual one if its settings hold."""
+    if named := ask.args.workspace or os.environ.get("LAPSEAM_WORKSPACE"):
+        return Path(named).expanduser()
+    return default_workspace() if proving.has_settings(default_workspace()) else None
 
 
 def _verify(ask: Ask) -> int:
-    report = proving.verify(Path(ask.args.edition))
-    faults = [fault.words for fault in report.faults]
-    ask.out.answer({"valid": report.complete, "words": [report.words, *faults], "report": report})
-    for words in (report.words, *faults):
+    roots = Path(ask.args.authority) if ask.args.authority else None
+    report = proving.verify(Path(ask.args.edition), house=_house(ask), roots=roots)
+    ask.out.answer({"valid": report.complete, "words": report.said, "report": report})
+    for words in report.said:
         ask.out.say(words)
     return 0 if report.complete else 1
+
+
+def _stamp_arguments(parser: argparse.ArgumentParser) -> None:
+    stock(parser)
+    parser.add_argument("number", metavar="N", type=int, help="the edition's number")
+    parser.add_argument("--reply", metavar="FILE", help="take the authority's reply (.tsr) in")
+    parser.add_argument("--authority", metavar="FILE", help="check the reply against these root certificates (PEM)")
+
+
+def _stamp(ask: Ask) -> int:
+    args = ask.args
+    if not args.reply:
+        path = ask.desk.ask_stamp(stock=args.stock, number=args.number).result()
+        ask.out.answer({"request": path})
+        ask.out.say(f"The request is {path}.")
+        ask.out.say(
+            "Send it to a time stamp authority that you trust (RFC 3161; application/timestamp-query), and take"
+        )
+        ask.out.say(f"its reply in with: lapseam time-stamp {args.stock} {args.number} --reply FILE")
+        return 0
+    roots = Path(args.authority) if args.authority else None
+    found = ask.desk.take_stamp(stock=args.stock, number=args.number, reply=Path(args.reply), roots=roots).result()
+    ask.out.answer(found)
+    ask.out.say(found.words)
+    return 0
 
 
 def _demo_arguments(parser: argparse.ArgumentParser) -> None:
@@ -67,10 +115,13 @@ def _demo(ask: Ask) -> int:
 
 
 VERBS: tuple[Verb, ...] = (
-    Verb("publish", "publish the next edition: gallery, disclosure, record, in a checked bag", stock, _publish),
+    Verb("publish", "publish the next edition: gallery, disclosure, record, in a checked bag", _publish_arguments,
+         _publish),
     Verb("editions", "list a car's editions", stock, _editions, by_somebody=False),
     Verb("verify", "say whether an edition is complete and unchanged", _verify_arguments, _verify,
          needs_workspace=False, by_somebody=False),
+    Verb("time-stamp", "ask for an edition's time stamp, or take the reply in", _stamp_arguments, _stamp,
+         by_somebody=False),
     Verb("demo", "do the whole job on the invented demo car in a fresh workspace", _demo_arguments, _demo,
          needs_workspace=False, by_somebody=False),
 )  # fmt: skip

@@ -18,7 +18,7 @@ from lapseam.domain.errors import Cancelled, PlanBroken, UserError
 from lapseam.places import default_workspace
 from lapseam.workflow import Desk
 
-from . import arranging, asking, cars, claims, editions, outlet, photos, planning, printing, proof, record, rules
+from . import arranging, asking, cars, claims, editions, keys, outlet, photos, planning, printing, proof, record, rules
 from .out import Out
 from .verb import Ask, Verb
 
@@ -33,6 +33,7 @@ VERBS: tuple[Verb, ...] = (
     *asking.VERBS,
     *proof.VERBS,
     *arranging.VERBS,
+    *keys.VERBS,
     *editions.VERBS,
     *outlet.VERBS,
     *printing.VERBS,

@@ -5,10 +5,13 @@ from __future__ import annotations
 import argparse
 
 from lapseam.domain.coverage import Coverage, State
-from lapseam.domain.decision import WaiverOf
+from lapseam.domain.decision import Signoff, WaiverOf
+from lapseam.domain.errors import NotAllowed
+from lapseam.domain.signing_key import grouped
 from lapseam.workflow.signing import Review
 
 from .cars import stock
+from .passphrase import passphrase, passphrase_arguments
 from .verb import Ask, Verb
 
 _MOST_GAPS = 12
@@ -111,6 +114,8 @@ def review_facts(review: Review) -> dict[str, object]:
             for rule in review.rules
         ],
         "signed_by": review.signed.by if review.signed else None,
+        "signed_with_key": (review.signed.key_sha256 or None) if review.signed else None,
+        "signature_fault": review.signature_fault,
     }
 
 
@@ -127,11 +132,16 @@ def _review(ask: Ask) -> int:
         if len(rule.reasons) > 5:
             ask.out.say(f"          … and {len(rule.reasons) - 5} more (--json lists all)")
     ask.out.say(
-        f"Signed by {review.signed.by}." if review.signed
+        f"Signed by {review.signed.by}, {_how(review.signed)}." if review.signed
+        else f"{review.signature_fault} It does not count; sign again." if review.signature_fault
         else f"{len(review.blocked)} rules stop the signature." if review.blocked
         else "Nothing stops the signature."
     )  # fmt: skip
     return 1 if review.blocked else 0
+
+
+def _how(signature: Signoff) -> str:
+    return f"with the key {grouped(signature.key_sha256)}" if signature.key_sha256 else "by name, no key"
 
 
 def _waive_arguments(parser: argparse.ArgumentParser) -> None:
@@ -154,11 +164,28 @@ def _waive(ask: Ask) -> int:
     return 0
 
 
-def _sign(ask: Ask) -> int:
-    from lapseam.domain.errors import NotAllowed
+def _sign_arguments(parser: argparse.ArgumentParser) -> None:
+    stock(parser)
+    parser.add_argument(
+        "--edition", type=int, metavar="N", help="sign this published edition with the key, beside its folder"
+    )
+    passphrase_arguments(parser)
 
+
+def _sign(ask: Ask) -> int:
+    key = ask.desk.key_of(person=ask.by).result()
+    if ask.args.edition is not None:
+        words = passphrase(ask.args, ask.by) if key is not None else ""
+        found = ask.desk.sign_edition(
+            stock=ask.args.stock, number=ask.args.edition, by=ask.by, passphrase=words
+        ).result()
+        ask.out.answer({"signed": True, "words": found.words, "signature": found})
+        ask.out.say(found.words)
+        return 0
+    blocked = ask.desk.review(stock=ask.args.stock).result().blocked
+    words = passphrase(ask.args, ask.by) if key is not None and not blocked else None
     try:
-        done = ask.desk.sign(stock=ask.args.stock, by=ask.by).result()
+        done = ask.desk.sign(stock=ask.args.stock, by=ask.by, passphrase=words).result()
     except NotAllowed as no:
         ask.out.answer({"signed": False, "reasons": no.detail.splitlines()})
         ask.out.say(str(no))
@@ -175,5 +202,5 @@ VERBS: tuple[Verb, ...] = (
          by_somebody=False),
     Verb("review", "what stops the signature and what only warns", stock, _review, by_somebody=False),
     Verb("waive", "let a gap or a liftable rule stand, for a reason (managers)", _waive_arguments, _waive),
-    Verb("sign", "sign the record as it stands (managers)", stock, _sign),
+    Verb("sign", "sign the record as it stands, by name or with a key (managers)", _sign_arguments, _sign),
 )  # fmt: skip

@@ -15,13 +15,18 @@ from lapseam.domain import edition as editing
 from lapseam.domain.car import House
 from lapseam.domain.decision import PROGRAM
 from lapseam.domain.edition import Edition
+from lapseam.domain.errors import KeyRefused, NotAllowed, NotFound
 from lapseam.domain.photo import PreviewSize
+from lapseam.domain.signing_key import grouped
+from lapseam.publish import Seal, SignatureFound, StampFound, VerifyReport
 from lapseam.storage import EditionRow, plan_text, record_sha256, verify_journal
 
+from .key_keeping import known_keys
 from .runner import Progress, Stop
-from .signing import Review, Signing
+from .signing import Review, Signing, text_of
 
 DATA = "data"
+_MANAGER = "manager"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,14 +61,57 @@ class Publishing(Signing):
     """Editions."""
 
     def publish(
-        self, *, stock: str, by: str, progress: Progress = _silent, stop: Stop | None = None
+        self,
+        *,
+        stock: str,
+        by: str,
+        passphrase: str | None = None,
+        progress: Progress = _silent,
+        stop: Stop | None = None,
     ) -> Future[EditionMade]:
         """Publish the next edition, built beside and swapped in: a failed build leaves the last one untouched.
 
+        With the signer's passphrase the edition itself is signed too; without it, `sign_edition` does that later.
+
         Raises (in the future):
             PublishFailed, DiskFull: nothing was published. Cancelled: `stop` was set.
+            KeyRefused, WrongPassphrase: the signer's key cannot be used so; nothing was published.
         """
-        return self.runner.beside(self._publish, stock, by, progress, stop or Stop())
+        return self.runner.beside(self._publish, stock, by, passphrase, progress, stop or Stop())
+
+    def sign_edition(self, *, stock: str, number: int, by: str, passphrase: str) -> Future[SignatureFound]:
+        """Sign an edition that is published already with a manager's key; the signature lies beside its folder.
+
+        Raises (in the future):
+            NotFound: no such edition. NotAllowed: it is unsigned, changed, or the person is no manager.
+            KeyRefused, WrongPassphrase: the key cannot be used so, or another key signed the record.
+        """
+        return self.runner.aside(self._sign_edition, stock, number, by, passphrase)
+
+    def ask_stamp(self, *, stock: str, number: int) -> Future[Path]:
+        """Write a time stamp request (RFC 3161) for an edition, to be sent by the house; answers with its file."""
+        return self.runner.aside(lambda: publish.stamp_request(self._edition_folder(stock, number)))
+
+    def take_stamp(self, *, stock: str, number: int, reply: Path, roots: Path | None = None) -> Future[StampFound]:
+        """Take an authority's reply in beside the edition, if it fits.
+
+        Raises (in the future):
+            Mistake: it does not fit, or cannot be read. NotFound: no such edition or file.
+        """
+
+        def work() -> StampFound:
+            folder = self._edition_folder(stock, number)
+            for path in filter(None, (reply, roots)):
+                if not path.is_file():
+                    raise NotFound(f"There is no file {path}.")
+            return publish.take_reply(folder, reply, roots=roots)
+
+        return self.runner.aside(work)
+
+    def verify(self, *, stock: str, number: int) -> Future[VerifyReport]:
+        """Whether an edition of this house is complete and unchanged, and whose signature it carries."""
+        folder = self._edition_folder(stock, number)
+        return self.runner.aside(lambda: publish.verify(folder, known=known_keys(self.house)))
 
     def editions(self, *, stock: str) -> Future[tuple[EditionLine, ...]]:
         """The car's editions, oldest first."""
@@ -108,8 +156,60 @@ class Publishing(Signing):
                     words.append(f"{line.stock}: finished edition {found.name} was entered in the book.")
         return tuple(words)
 
-    def _publish(self, stock: str, by: str, progress: Progress, stop: Stop) -> EditionMade:
+    def _edition_folder(self, stock: str, number: int) -> Path:
+        self.runner.on_book(self._car, stock).result()
+        folder = self._workspace.editions_folder(stock) / publish.folder_name(number)
+        if not folder.is_dir():
+            raise NotFound(f"{stock} has no edition {number}.", next_step=f"List them with: lapseam editions {stock}")
+        return folder
+
+    def _sign_edition(self, stock: str, number: int, by: str, passphrase: str) -> SignatureFound:
+        folder = self._edition_folder(stock, number)
+        opened = self._open_key(by, passphrase)
+        person = self.house.person(by)
+        if opened is None or person is None or "manager" not in person.roles:
+            raise NotAllowed(f"{by or 'Nobody'} is no manager with a key, and only such a one signs an edition.")
+        report = publish.verify(folder)
+        if not report.complete or not report.signed:
+            why = report.words if not report.complete else "its record is unsigned"
+            raise NotAllowed(
+                f"Edition {number} of {stock} cannot be signed: {why}",
+                effect="Nothing was written.",
+                next_step=f"See what it says with: lapseam verify {folder}",
+            )
+        if report.signature.fingerprint not in ("", opened.key.fingerprint):
+            raise KeyRefused(
+                f"The record of edition {number} was signed with another key: {grouped(report.signature.fingerprint)}.",
+                effect="Nothing was written.",
+                next_step="Its holder must sign the edition.",
+            )
+        publish.lay_beside(folder, publish.SignerSaid(opened.key.public, _MANAGER), opened.sign)
+        return publish.verify(folder, known=known_keys(self.house)).signature
+
+    def _seal(self, review: Review, passphrase: str | None) -> Seal | None:
+        """Who signs the edition by key: nobody, the key of the sign-off by name of it, or that key itself."""
+        signed = review.signed
+        if signed is None or not signed.key_sha256:
+            if passphrase:
+                why = "is signed by name only" if signed is not None else "is not signed"
+                raise KeyRefused(
+                    f"The record of {review.car.stock} {why}, so that no key can sign its edition.",
+                    effect="Nothing was published.",
+                    next_step=f"Sign it with the key first: lapseam sign {review.car.stock}; or publish without one.",
+                )
+            return None
+        held = review.house.key_holder(signed.key_sha256)
+        if held is None:
+            return None
+        text = text_of(review.car.stock, signed)
+        said = publish.SignerSaid(held[1].public, signed.role, text, signed.signature)
+        if not passphrase:
+            return publish.Seal(said)
+        return publish.Seal(said, self._workspace.keyring.open(held[1], passphrase, whose=signed.by).sign)
+
+    def _publish(self, stock: str, by: str, passphrase: str | None, progress: Progress, stop: Stop) -> EditionMade:
         review, edition = self.runner.on_book(self._edition, stock).result()
+        seal = self._seal(review, passphrase)
         made = publish.make_edition(
             edition,
             originals=self._workspace.vault.path,
@@ -118,6 +218,7 @@ class Publishing(Signing):
             tool_version=__version__,
             record_sha256=record_sha256(review.car),
             signer_role=review.signed.role if review.signed else "",
+            seal=seal,
             paper=paper_of(review.house),
             cache=self.folder / "cache" / "renditions",
             posters=lambda sha256: self._workspace.previews.path(sha256, PreviewSize.PREVIEW),
@@ -126,7 +227,7 @@ class Publishing(Signing):
         )
         self.runner.on_book(self._workspace.book.add_edition, stock, _row_of(made.path, by)).result()
         signed = review.signed is not None
-        how = "signed" if signed else "UNSIGNED"
+        how = "UNSIGNED" if not signed else "signed by name" if seal is None else "signed with a key"
         words = f"Edition {made.number} of {stock} is published, {how}, with {made.photos} photos."
         words += _without_catalogue(review.house.language, edition.language.tag)
         data = made.path / DATA

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from concurrent.futures import Future
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from lapseam import publish
 from lapseam.domain import coverage as covering
 from lapseam.domain import signoff as signing
 from lapseam.domain.car import Car, House
@@ -12,21 +13,27 @@ from lapseam.domain.changes import Changes
 from lapseam.domain.coverage import Coverage
 from lapseam.domain.decision import Signoff, Waiver, WaiverOf
 from lapseam.domain.errors import NotAllowed
+from lapseam.domain.signing_key import grouped, signoff_text
 from lapseam.domain.signoff import RuleAnswer
-from lapseam.storage import record_sha256
+from lapseam.storage import OpenKey, record_sha256
 
-from .office import Choice, Done, Drop, Office
+from .key_keeping import KeyKeeping
+from .office import Choice, Done, Drop
 
 
 @dataclass(frozen=True, slots=True)
 class Review:
-    """The car, its coverage and what every sign-off rule says; `signed` if the signature still fits the record."""
+    """The car, its coverage and what every sign-off rule says; `signed` if the signature still fits the record.
+
+    `signature_fault` says in words why a signature that is there does not count, "" where it does or there is none.
+    """
 
     car: Car
     coverage: Coverage
     rules: tuple[RuleAnswer, ...]
     house: House
     signed: Signoff | None
+    signature_fault: str = ""
 
     @property
     def blocked(self) -> tuple[RuleAnswer, ...]:
@@ -39,7 +46,7 @@ class Review:
         return tuple(rule for rule in self.rules if rule.warns)
 
 
-class Signing(Office):
+class Signing(KeyKeeping):
     """Coverage, waivers, signature."""
 
     def coverage(self, *, stock: str) -> Future[Coverage]:
@@ -73,15 +80,21 @@ class Signing(Office):
 
         return self._decide(stock, verb="waive", by=by, choose=choose, changes=Changes.SIGNOFF)
 
-    def sign(self, *, stock: str, by: str) -> Future[Done]:
-        """Sign the record as it stands.
+    def sign(self, *, stock: str, by: str, passphrase: str | None = None) -> Future[Done]:
+        """Sign the record as it stands: with the person's key where he has one, else by name.
 
         Raises (in the future):
             NotAllowed: a rule blocks, or the person may not sign; `detail` lists every reason.
+            KeyRefused, WrongPassphrase: the person's key cannot be used so.
         """
-        return self.runner.on_book(self._sign, stock, by)
 
-    def _sign(self, stock: str, by: str) -> Done:
+        def work() -> Done:
+            opened = self._open_key(by, passphrase)
+            return self.runner.on_book(self._sign, stock, by, opened).result()
+
+        return self.runner.aside(work)
+
+    def _sign(self, stock: str, by: str, opened: OpenKey | None) -> Done:
         review = self._review(stock)
         against = signing.can_sign(review.rules, review.house.person(by), review.house)
         if against:
@@ -95,7 +108,10 @@ class Signing(Office):
         def choose(car: Car) -> Choice:
             lifted = tuple(rule.rule.id for rule in review.rules if rule.speaks and rule.waived)
             signature = Signoff(by, "manager", self.now(), record_sha256(car), lifted)
-            return (signature,), (), f"Sign {stock}"
+            if opened is not None:
+                fingerprint, signed = opened.key.fingerprint, opened.sign(text_of(stock, signature).encode()).hex()
+                signature = replace(signature, key_sha256=fingerprint, signature=signed)
+            return (signature,), (), f"Sign {stock}" + (" with a key" if opened is not None else "")
 
         return self._decide_now(stock, "sign", by, choose, Changes.SIGNOFF)
 
@@ -104,10 +120,36 @@ class Signing(Office):
         covered = covering.check(car)
         house = self.house
         rules = signing.judge(car, covered, house, today=self.now().date())
-        return Review(car, covered, rules, house, self._signature(car))
-
-    @staticmethod
-    def _signature(car: Car) -> Signoff | None:
-        """The signature, if nothing has changed under it since."""
         signature = car.signoff
-        return signature if signature is not None and signature.record_sha256 == record_sha256(car) else None
+        if signature is None or signature.record_sha256 != record_sha256(car):
+            return Review(car, covered, rules, house, None)
+        fault = _fault(car.stock, signature, house)
+        return Review(car, covered, rules, house, None if fault else signature, fault)
+
+
+def text_of(stock: str, signature: Signoff) -> str:
+    """What the signer's key put its signature under."""
+    return signoff_text(
+        stock=stock,
+        record_sha256=signature.record_sha256,
+        role=signature.role,
+        at=signature.at,
+        lifted=signature.lifted,
+    )
+
+
+def _fault(stock: str, signature: Signoff, house: House) -> str:
+    """Why a signature that fits the record does not count all the same, or ""."""
+    if not signature.key_sha256:
+        person = house.person(signature.by)
+        since = [key.made for key in person.keys if key.retired is None] if person is not None else []
+        late = any(made < signature.at.date() for made in since)
+        return f"{signature.by} has a key since before this, and the signature does not use it." if late else ""
+    held = house.key_holder(signature.key_sha256)
+    if held is None:
+        return f"The signature names the key {grouped(signature.key_sha256)}, and nobody of the house holds that."
+    if held[0].name != signature.by:
+        return f"The signature names {signature.by}, and its key belongs to {held[0].name}."
+    if publish.holds(held[1].public, bytes.fromhex(signature.signature), text_of(stock, signature).encode()):
+        return ""
+    return f"The signature does not fit the key of {signature.by}: the signature was changed, or the key was."
