@@ -15,12 +15,12 @@ from PIL import Image
 
 from fakes import demo_car, printed, pseudo
 from lapseam import places
-from lapseam.domain import coverage, edition, signoff
+from lapseam.domain import coverage, edition, phrases, signoff
 from lapseam.domain.car import Car
 from lapseam.domain.decision import Closed, Closing, Release, Signoff, Verdict, Waiver, WaiverOf
 from lapseam.domain.edition import Edition
 from lapseam.domain.finding import Finding, FindingState, PartOrigin, PartWork, Severity
-from lapseam.domain.language import Language
+from lapseam.domain.language import ENGLISH, Language
 from lapseam.domain.statement import Basis, CheckResult, CheckVerdict, Evidence, SerialPlace, SerialReading, Statement
 from lapseam.publish import language
 from lapseam.publish.pages import Pages, render_pages
@@ -249,6 +249,30 @@ def test_figures_dates_and_plurals_follow_the_language(both: tuple[Published, Pu
     counts = re.findall(r"⟦(\d+) [^⟧]+⟧(\d)", both[0].edition.gallery.count_words)
     assert [int(form) for _, form in counts] == [form_of(int(n)) for n, _ in counts]
     assert len(counts) == 3
+
+
+def test_another_language_alone_changes_nothing(tmp_path: Path) -> None:
+    """The same car in English and then in the other language: nothing that this page prints has changed."""
+    nobodys = pseudo.pseudo(tmp_path)
+    car, at = spoken_of(), demo_car.MADE_AT
+    covered = coverage.check(car)
+
+    def made(number: int, previous: Edition | None, language: Language) -> Edition:
+        return edition.build(
+            car,
+            covered,
+            (),
+            demo_car.house(),
+            number=number,
+            made_at=at,
+            signed=None,
+            previous=previous.record.as_dict() if previous else None,
+            language=language,
+        )
+
+    first = made(1, None, ENGLISH)
+    assert len(made(2, first, nobodys).disclosure.changed.rows) == 1
+    assert made(2, first, ENGLISH).disclosure.changed.rows == (phrases.say("changed.nothing"),)
 
 
 def form_of(n: int) -> int:
