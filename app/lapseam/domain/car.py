@@ -54,11 +54,13 @@ class Person:
 class House:
     """The dealer's own settings. `one_person_firm` is the written rule that lets a lister sign his own work.
 
+    Both systems of units are always printed: as read first, or with `own_units_first` the house's own.
     Photos and looks are called old after `stale_photo_days` or `stale_km` driven since, tests after `stale_check_days`.
     """
 
     name: str = ""
     units: tuple[str, ...] = ("mi", "in")
+    own_units_first: bool = False
     language: str = "en"
     people: tuple[Person, ...] = ()
     one_person_firm: bool = False

@@ -44,6 +44,7 @@ from .page import (
 )
 from .plan_words import in_language
 from .signoff_case import RuleAnswer
+from .units import own_units
 
 __all__ = [
     "Cell",
@@ -93,7 +94,7 @@ def build(
         previous: the public record of the edition before (as read from its file), None if there is none.
         language: what its words are in. What people typed stays as they typed it.
     """
-    with speaking(language):
+    with speaking(replace(language, units_first=own_units(house.units) if house.own_units_first else frozenset())):
         told = in_language(car.plan, language)
         if told is not car.plan:
             car = replace(car, plan=told)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 from functools import reduce
 
-from . import units
+from . import units, wording
 from .coverage import Outcome, State
 from .decision import CarDetails, Sight
 from .edition_draft import Draft
@@ -95,8 +95,9 @@ def odometer_words(details: CarDetails | None) -> str:
     parts = [say("identity.odometer.reading", reading=reading, unit=unit_name(unit)).strip()]
     converted = units.convert(float(details.odometer_reading), unit)
     if converted is not None:
-        value = spoken().whole(round(converted))
-        parts[0] += f" ({say('converted.marked', value=value, unit=unit_name(units.other_unit(unit)))})"
+        value, other = spoken().whole(round(converted)), units.other_unit(unit)
+        marked = say("converted.marked", value=value, unit=unit_name(other))
+        parts[0] = wording.both_ways(parts[0], marked, other)
     if details.odometer_digits:
         parts.append(count("identity.odometer.digits", details.odometer_digits))
     parts.append(details.odometer_status or say("identity.odometer.claim"))

@@ -54,6 +54,7 @@ class Language:
         day: a day in words.
         number: a figure's digits ("0.12") with this language's decimal mark.
         whole: a whole number with its thousands apart.
+        units_first: units that stand first beside a figure read in another system; what was read follows in brackets.
     """
 
     tag: str = "en"
@@ -63,6 +64,7 @@ class Language:
     day: Callable[[date], str] = english_day
     number: Callable[[str], str] = _as_it_is
     whole: Callable[[int], str] = english_whole
+    units_first: frozenset[str] = frozenset()
 
     def text(self, english: str, *, context: str = "") -> str:
         """The text in this language."""

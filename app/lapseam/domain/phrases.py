@@ -163,6 +163,7 @@ WORDS: Final[dict[str, str]] = {
     "finding.alt.fault": "flaw: {name}, finding {number}",
     "finding.alt.note": "{name}, finding {number}",
     "converted": "about {value} {unit}",
+    "converted.first": "{converted} ({read} as read)",
     "converted.marked": "about {value} {unit}, converted",
     # checks, measurements, statements, gaps
     "measurement": "{name}, {place}: {readings}, {note}; {basis}.",

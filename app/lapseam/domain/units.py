@@ -8,7 +8,7 @@ digits).
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from typing import Final
 
@@ -53,6 +53,23 @@ _LENGTHS = re.compile(
 )
 _ONE = re.compile(_NUMBER)
 _PLAIN = re.compile(_DECIMAL)
+
+
+_METRIC: Final = frozenset({"µm", "um", "mm", "cm", "m", "km", "cm³", "L", "kg", "km/h", "kPa", "bar", "°C"})
+_LENGTHS_OF_BODIES: Final = frozenset({"mm", "cm", "m", "in", "ft", "µm", "mil"})
+
+
+def own_units(chosen: Iterable[str]) -> frozenset[str]:
+    """All units of the systems a house chose: one unit for distances, one for lengths on the car."""
+    distance, length = tuple(chosen)
+    every = frozenset(_BESIDE) | {"°C", "°F"}
+    distances, lengths = every - _LENGTHS_OF_BODIES, every & _LENGTHS_OF_BODIES
+    return frozenset(
+        unit
+        for units, own in ((distances, distance), (lengths, length))
+        for unit in units
+        if (unit in _METRIC) is (own in _METRIC)
+    )
 
 
 def other_unit(unit: str, wanted: str = "") -> str:
@@ -114,12 +131,19 @@ def _same(words: str) -> str:
 
 
 def beside(
-    words: str, about: str, *, figure: Callable[[str], str] = _same, unit_name: Callable[[str], str] = _same
+    words: str,
+    about: str,
+    *,
+    turned: str = "",
+    first: frozenset[str] = frozenset(),
+    figure: Callable[[str], str] = _same,
+    unit_name: Callable[[str], str] = _same,
 ) -> str:
     """`words` with every length followed by the other system in brackets, in the words of `about` ({value} {unit}).
 
     `figure` and `unit_name` write a converted figure and its unit as the reader's language does. A length that already
-    has a bracket behind it, or stands in one, is left alone.
+    has a bracket behind it, or stands in one, is left alone. Where the other unit is one of `first` the two change
+    places, in the words of `turned` ({converted} {read}).
     """
 
     def both(found: re.Match[str]) -> str:
@@ -132,7 +156,12 @@ def beside(
             converted = convert(_value(size.group()), unit)
             return figure(shown(converted)) if converted is not None else size.group()
 
-        return f"{found.group()} ({about.format(value=_ONE.sub(one, sizes), unit=unit_name(other))})"
+        converted = about.format(value=_ONE.sub(one, sizes), unit=unit_name(other))
+        return (
+            turned.format(converted=converted, read=found.group())
+            if other in first
+            else f"{found.group()} ({converted})"
+        )
 
     return _LENGTHS.sub(both, words)
 

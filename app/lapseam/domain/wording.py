@@ -53,7 +53,23 @@ def extent_words(finding: Finding) -> str:
 
 def _both_units(text: str) -> str:
     """Lengths in free words with the other system beside them, figures and units in the language that is spoken."""
-    return units.beside(text, template("converted"), figure=spoken().number, unit_name=unit_name)
+    return units.beside(
+        text,
+        template("converted"),
+        turned=template("converted.first"),
+        first=spoken().units_first,
+        figure=spoken().number,
+        unit_name=unit_name,
+    )
+
+
+def both_ways(read: str, converted: str, other: str) -> str:
+    """A figure as read with its conversion into the unit `other`: the house's own unit first where it wishes so."""
+    if not converted:
+        return read
+    if other in spoken().units_first:
+        return words("converted.first", converted=converted, read=read)
+    return f"{read} ({converted})"
 
 
 def finding_basis(finding: Finding, numbers: Numbers) -> str:
@@ -258,8 +274,8 @@ def measurement_sentence(
     readings = []
     for reading in taken.readings:
         as_read, converted = reading_words(reading, asked)
-        told = f"{_plain(reading.place)} {as_read}".strip()
-        readings.append(f"{told} ({converted})" if converted else told)
+        other = units.other_unit(_plain(reading.unit), asked.other_unit if asked else "")
+        readings.append(f"{_plain(reading.place)} {both_ways(as_read, converted, other)}".strip())
     said = [listed(readings), _plain(taken.note)]
     head = ", ".join(part for part in (name, part) if part)
     return _sentence(f"{head}: {', '.join(one for one in said if one)}; {measurement_basis(taken, asked, numbers)}")

@@ -83,6 +83,7 @@ def _units(value: Any, tell: Tell) -> Any:
 _FIELDS: Final[dict[str, Callable[[Any, Tell], Any]]] = {
     "name": _words,
     "units": _units,
+    "own_units_first": _flag,
     "language": _words,
     "one_person_firm": _flag,
     "mask_serial": _flag,
