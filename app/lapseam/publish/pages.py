@@ -86,6 +86,8 @@ def render_pages(
         json_ld=json_for_page(linked_data),
         gallery=gallery,
         hero=joined.hero,
+        hero_sizes=views.HERO_SIZES,
+        flaw_sizes=views.FLAW_SIZES,
         chapters=joined.chapters,
         segments=joined.segments,
         legend=joined.legend,

@@ -29,7 +29,15 @@ from lapseam.domain.plan import Tone
 from .formats import Format
 
 _ANCHOR = re.compile(r"[A-Za-z][A-Za-z0-9_-]*\Z")
-_WIDEST_CONTENT_PX = 1264
+_WIDEST_PX = 1264
+_CONTENT_VW = 93.2
+_GAP_PX = 24
+_WIDE_GAP_PX = 40
+"""`edition.css`: the content's width on a wide page and as a share of a narrower one, the gaps between columns."""
+NARROW = "calc(100vw - 32px)"
+"""How wide a picture is on a page of one column."""
+HERO_SIZES = f"(min-width: 85em) 832px, (min-width: 62em) calc({_CONTENT_VW * 0.68:.1f}vw - 27px), 100vw"
+FLAW_SIZES = f"(min-width: 85em) 360px, (min-width: 46em) 28vw, {NARROW}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,11 +139,26 @@ class Row:
         return " ".join(f"minmax(0,{view.aspect}fr)" for view in self.pictures)
 
     @property
-    def sizes(self) -> str:
-        """The `sizes` of the row's pictures, by their mean share of the row."""
-        share = 1 / len(self.pictures)
-        wide = round(_WIDEST_CONTENT_PX * share)
-        return f"(min-width: 85em) {wide}px, (min-width: 46em) {round(94 * share)}vw, 100vw"
+    def sizes(self) -> tuple[str, ...]:
+        """The `sizes` of each picture: how wide `edition.css` lays it, so that a browser takes no larger file."""
+        if self.tells or (len(self.pictures) == 1 and not self.grand):
+            return (_sizes(7 / 12, _WIDE_GAP_PX, self.pictures[0], most_vh=84),)
+        if self.grand:
+            return (_sizes(1, 0, self.pictures[0], most_vh=96),)
+        shapes = sum(view.width / view.height for view in self.pictures)
+        gaps = _GAP_PX * (len(self.pictures) - 1)
+        return tuple(_sizes(view.width / view.height / shapes, gaps, view) for view in self.pictures)
+
+
+def _sizes(share: float, gaps_px: int, view: PictureView, most_vh: int = 0) -> str:
+    """`sizes` of a picture that takes a share of the page's width without its gaps, nor is higher than so many vh."""
+    wide, middle = f"{round((_WIDEST_PX - gaps_px) * share)}px", f"{_CONTENT_VW * share:.1f}vw"
+    if gaps_px:
+        middle = f"calc({middle} - {round(gaps_px * share)}px)"
+    if most_vh and view.width < view.height:
+        high = f"{most_vh * view.width / view.height:.0f}vh"
+        wide, middle = f"min({wide}, {high})", f"min({middle}, {high})"
+    return f"(min-width: 85em) {wide}, (min-width: 46em) {middle}, {NARROW}"
 
 
 @dataclass(frozen=True, slots=True)
