@@ -1,4 +1,4 @@
-"""The verb print: shot lists and setup cards as PDF."""
+"""The verb print: shot lists and setup cards as PDF, and an empty form for notes as CSV."""
 
 from __future__ import annotations
 
@@ -14,20 +14,22 @@ from .verb import Ask, Verb
 
 _LONG = (
     "Writes a PDF. 'shot-list' prints a plan (--plan) or what is open on a car (--car); 'cards' prints a car's setup "
-    "cards, a first and a last one for each setup, in pairs for printing on both sides. Print at actual size."
+    "cards, a first and a last one for each setup, in pairs for printing on both sides. Print at actual size. 'notes' "
+    "writes a CSV table of the car's parts and of the checks and measurements asked, to be filled in and read by note."
 )
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("what", choices=["shot-list", "cards"], help="what to print")
-    parser.add_argument("stock", metavar="STOCK", nargs="?", help="the car's stock number (cards)")
+    parser.add_argument("what", choices=["shot-list", "cards", "notes"], help="what to print")
+    parser.add_argument("stock", metavar="STOCK", nargs="?", help="the car's stock number (cards, notes)")
     parser.add_argument("--plan", metavar="P", help="the shot list of this plan: its id, or a plan file")
     parser.add_argument("--car", metavar="STOCK", help="the shot list of this car, with what is covered already")
     parser.add_argument("--zones", action="store_true", help="cards for the zones as well")
     parser.add_argument(
         "--paper", choices=[paper.value for paper in Paper], default=Paper.A4.value, help="A4 by default"
     )
-    parser.add_argument("--out", metavar="FILE", required=True, help="the PDF file to write")
+    parser.add_argument("--semicolons", action="store_true", help="notes: semicolons between the cells")
+    parser.add_argument("--out", metavar="FILE", required=True, help="the file to write")
 
 
 def _of_a_plan(args: argparse.Namespace) -> bool:
@@ -52,6 +54,9 @@ def _of_a_car(ask: Ask, paper: Paper, out: Path) -> Printed:
     args = ask.args
     if args.what == "cards":
         return ask.desk.print_cards(stock=args.stock or args.car, paper=paper, out=out, zones=args.zones).result()
+    if args.what == "notes":
+        form = ask.desk.write_notes_form(stock=args.stock or args.car, out=out, semicolons=args.semicolons)
+        return form.result()
     return ask.desk.print_shot_list(stock=args.car or args.stock, paper=paper, out=out).result()
 
 
@@ -62,19 +67,22 @@ def _sound(args: argparse.Namespace) -> None:
         Mistake: what was asked is not clear.
     """
     named = [one for one in (args.plan, args.car, args.stock) if one]
-    if args.what == "cards" and args.plan:
-        raise Mistake("Setup cards are a car's.", next_step="Name the car: lapseam print cards STOCK --out FILE")
+    of_a_car = {"cards": "Setup cards are a car's.", "notes": "A form for notes is a car's."}
+    if args.what in of_a_car and args.plan:
+        raise Mistake(of_a_car[args.what], next_step=f"Name the car: lapseam print {args.what} STOCK --out FILE")
     if len(named) != 1:
-        wanted = "STOCK" if args.what == "cards" else "--plan P or --car STOCK"
+        wanted = "STOCK" if args.what in of_a_car else "--plan P or --car STOCK"
         many = "nothing to print is named" if not named else f"{' and '.join(named)} are named at once"
         raise Mistake(
             f"{many[:1].upper()}{many[1:]}.", next_step=f"Name one: lapseam print {args.what} {wanted} --out FILE"
         )
     if args.zones and args.what != "cards":
         raise Mistake("--zones goes with cards.", next_step="Leave it out, or print cards.")
+    if args.semicolons and args.what != "notes":
+        raise Mistake("--semicolons goes with notes.", next_step="Leave it out, or print notes.")
 
 
 VERBS: tuple[Verb, ...] = (
-    Verb("print", "write a shot list or setup cards as PDF", _arguments, _print, long=_LONG,
+    Verb("print", "write a shot list, setup cards or an empty form for notes", _arguments, _print, long=_LONG,
          needs_workspace=lambda args: not _of_a_plan(args), by_somebody=False),
 )  # fmt: skip

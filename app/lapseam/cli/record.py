@@ -217,7 +217,9 @@ def _serial(ask: Ask) -> int:
 
 def _note_arguments(parser: argparse.ArgumentParser) -> None:
     stock(parser)
-    parser.add_argument("file", metavar="FILE", help="the YAML notes file")
+    parser.add_argument(
+        "file", metavar="FILE", help="the notes: YAML, a table (.csv, .tsv), or plain text (.txt) for jottings"
+    )
 
 
 def _note(ask: Ask) -> int:
@@ -236,5 +238,12 @@ VERBS: tuple[Verb, ...] = (
     Verb("measure", "record readings, exactly as read", _measure_arguments, _measure),
     Verb("statement", "record a statement with its basis", _statement_arguments, _statement),
     Verb("serial", "record the serial as it stands on the car or on the paper", _serial_arguments, _serial),
-    Verb("note", "read a car's YAML notes file; all of it or nothing", _note_arguments, _note),
+    Verb(
+        "note",
+        "read a car's notes file (YAML, CSV or plain text); all of it or nothing",
+        _note_arguments,
+        _note,
+        "A table has one row for each finding, check, measurement, statement or part looked at; its columns are those "
+        "of the form that 'print notes' writes. Of plain text every paragraph becomes a jotting, which is private.",
+    ),
 )

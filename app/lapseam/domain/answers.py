@@ -16,7 +16,7 @@ from .coverage import Coverage
 from .entry import GAPS, Entry, EntryKind, Named, Shown
 from .entry_gaps import gap_entries
 from .entry_record import record_entries
-from .entry_shown import asked_entries, call_entries, photo_entries
+from .entry_shown import asked_entries, call_entries, jotting_entries, photo_entries
 from .search_words import CallerQuestion
 
 __all__ = ["GAPS", "Answer", "Entry", "EntryKind", "Hit", "Named", "PhotoRead", "age_of_entry", "entries"]
@@ -30,6 +30,7 @@ def entries(car: Car, coverage: Coverage) -> tuple[Entry, ...]:
         *gap_entries(car, coverage, shown),
         *photo_entries(car, shown),
         *asked_entries(car),
+        *jotting_entries(car),
     )
     return (*found, *call_entries(car, shown, {one.key: one for one in found}))
 

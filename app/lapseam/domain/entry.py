@@ -25,6 +25,7 @@ class EntryKind(StrEnum):
     FACT = "fact"
     LOOKED = "looked"
     CALL = "call"
+    JOTTING = "jotting"
     ABSENT = "absent"
     NOT_TESTED = "not-tested"
     NOT_SEEN = "not-seen"

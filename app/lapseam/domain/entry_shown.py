@@ -1,4 +1,4 @@
-"""Entries of photos, and of what callers asked, were told, and wait for."""
+"""Entries of photos, of jottings, and of what callers asked, were told, and wait for."""
 
 from __future__ import annotations
 
@@ -88,6 +88,23 @@ def asked_entries(car: Car) -> Iterator[Entry]:
             answers=False,
             by=one.by,
             more=one.question,
+        )
+
+
+def jotting_entries(car: Car) -> Iterator[Entry]:
+    """Words that somebody jotted down and nobody has made a finding of. They have no basis, so they answer nothing."""
+    zones = car.plan.vocabulary.zones
+    for one in car.jottings:
+        zone = zones[one.zone].name if one.zone in zones else one.zone
+        yield Entry(
+            key=f"jotting:{one.number}",
+            kind=EntryKind.JOTTING,
+            subject=zone,
+            words=f"Jotted down at {zone}, not yet looked into: “{' '.join(one.text.split())}”",
+            day=one.at.date(),
+            answers=False,
+            by=one.by,
+            more=one.text,
         )
 
 

@@ -12,6 +12,7 @@ from .check import check_plan
 from .claim_file import load_claim_rules
 from .kept_ids import keep_ids
 from .notes import Notes, read_notes
+from .notes_form import notes_form
 from .plan import load_plan, vocabulary_for
 from .plan_copy import digest, dump_plan, plan_from
 from .problems import Grade, Problem
@@ -39,6 +40,7 @@ __all__ = [
     "load_plan",
     "load_search_words",
     "load_vocabulary",
+    "notes_form",
     "plan_from",
     "read_car_file",
     "read_notes",

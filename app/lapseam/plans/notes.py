@@ -1,6 +1,7 @@
 """A notes file: one car's decisions as written at a desk, checked against the car and its plan before any is taken.
 
-Strict: either the whole file is good and becomes decisions, or nothing is taken and every problem is named.
+YAML, a table (CSV), or plain text whose paragraphs become jottings. Strict: either the whole file is good and becomes
+decisions, or nothing is taken and every problem is named.
 """
 
 from __future__ import annotations
@@ -20,6 +21,8 @@ from .nodes import read_nodes
 from .notes_build import Desk, decisions_of
 from .notes_check import check_notes
 from .notes_fields import NOTES_FILE
+from .notes_table import SUFFIXES, read_table, told_by_row
+from .notes_text import TEXT_SUFFIX, read_jottings
 from .problems import did_you_mean
 from .reading import Reading, Row, Spot
 from .vocabulary import raise_broken
@@ -35,15 +38,21 @@ class Notes:
     words: tuple[str, ...]
 
 
-def read_notes(path: Path, car: Car, *, at: datetime, people: tuple[str, ...] = ()) -> Notes:
+def read_notes(path: Path, car: Car, *, at: datetime, people: tuple[str, ...] = (), by: str = "") -> Notes:
     """Read a notes file for `car`; its decisions carry the moment `at`. With `people`, every name must be one of them.
+
+    `by` is who takes the file in: a table's rows carry this name where they say no other, jottings always.
 
     Raises:
         NotesBroken: something is wrong; `problems` names every place, and nothing was taken over.
     """
+    if path.suffix.lower() == TEXT_SUFFIX:
+        jottings = read_jottings(path, car, at=at, by=by)
+        return Notes(jottings, _counted(jottings))
+    table = path.suffix.lower() in SUFFIXES
     reading = Reading()
     _know(reading, car.plan.vocabulary, [shot.id for shot in car.plan.shots])
-    node = read_nodes(path, reading.problems)
+    node = read_table(path, reading.problems, car, by) if table else read_nodes(path, reading.problems)
     row = NOTES_FILE.read(node, Spot(reading, "")) if node is not None else None
     photos = _find_photos(reading, car)
     reading.settle_names()
@@ -52,6 +61,8 @@ def read_notes(path: Path, car: Car, *, at: datetime, people: tuple[str, ...] = 
         if row["facts"] is not None:
             check_answers(row["facts"], car.plan.vocabulary.facts)
         check_notes(row, car, photos)
+    if table:
+        reading.problems.say_otherwise(told_by_row)
     raise_broken(reading, path.name, NotesBroken)
     if row is None:
         raise ValueError("a notes file without a problem has rows")
@@ -143,6 +154,7 @@ _WORDS = {
     "Statement": ("statement", "statements"),
     "SerialReading": ("serial read", "serials read"),
     "Waiver": ("waiver", "waivers"),
+    "Jotting": ("jotting", "jottings"),
     "Release": ("photo looked at for hiding", "photos looked at for hiding"),
     "Lead": ("lead photo", "lead photos"),
 }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 from enum import StrEnum
@@ -67,6 +67,10 @@ class Problems:
     def warn(self, mark: Mark, word: str, words: str, remedy: str = "") -> None:
         """Note something that is only worth a look."""
         self.add(mark, word, words, remedy, Grade.WARNING)
+
+    def say_otherwise(self, told: Callable[[Problem], Problem]) -> None:
+        """Word every problem found so far in another way."""
+        self._found = [told(problem) for problem in self._found]
 
     def all(self) -> tuple[Problem, ...]:
         """Everything found, in the order of lines; the file whose first problem was found first comes first."""

@@ -27,7 +27,7 @@ from .search_match import car_word, in_car, in_subject, loose, strict
 
 T = TypeVar("T")
 
-SHAPE: Final = 2
+SHAPE: Final = 3
 """The version of the index and of what entries say; an index of another is made anew."""
 
 _TIERS: Final = (
@@ -37,7 +37,7 @@ _TIERS: Final = (
         *(EntryKind.DETAILS, EntryKind.FACT),
     ),
     (EntryKind.LOOKED,),
-    (EntryKind.CALL,),
+    (EntryKind.CALL, EntryKind.JOTTING),
     (EntryKind.NOT_TESTED, EntryKind.NOT_SEEN, EntryKind.NOT_MEASURED, EntryKind.NOT_ANSWERED),
     (EntryKind.ABSENT,),
     (EntryKind.ASKED,),

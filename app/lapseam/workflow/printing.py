@@ -1,4 +1,4 @@
-"""Verbs for paper: the shot list of a plan or of a car, and a car's setup cards, as PDF files."""
+"""Verbs for paper: the shot list of a plan or of a car, a car's setup cards, and an empty form for its notes."""
 
 from __future__ import annotations
 
@@ -48,6 +48,14 @@ class Printing(Office):
             lambda: _cards(*read.result(), paper=paper, out=out, on=self.now().date(), zones=zones)
         )
 
+    def write_notes_form(self, *, stock: str, out: Path, semicolons: bool = False) -> Future[Printed]:
+        """Write an empty notes table (CSV) of the car to `out`: its parts, and the checks and measurements asked.
+
+        `semicolons` part the cells for spreadsheets that take a comma for decimals. Raises: as `print_shot_list`.
+        """
+        read = self.runner.on_book(self._car, stock)
+        return self.runner.aside(lambda: _form(read.result(), out=out, delimiter=";" if semicolons else ","))
+
     def _asked(self, stock: str) -> tuple[Car, House]:
         return self._car(stock), self.house
 
@@ -78,12 +86,19 @@ def _cards(car: Car, house: House, *, paper: Paper, out: Path, on: date, zones: 
     return _written(out, publish.cards_pdf(shown, paper=paper, printed_on=on), words)
 
 
-def _written(out: Path, pdf: bytes, words: str) -> Printed:
+def _form(car: Car, *, out: Path, delimiter: str) -> Printed:
+    text, rows = plans.notes_form(car, delimiter=delimiter)
+    words = f"{car.stock}: a form of {rows} rows"
+    step = f"fill it in, then read it with: lapseam note {car.stock} {out}"
+    return _written(out, text.encode("utf-8-sig"), words, step=step)
+
+
+def _written(out: Path, content: bytes, words: str, *, step: str = "print it at actual size") -> Printed:
     if out.is_dir():
-        raise Mistake(f"{out} is a folder.", next_step="Name the PDF file that is to be written.")
+        raise Mistake(f"{out} is a folder.", next_step="Name the file that is to be written.")
     if not out.parent.is_dir():
         raise NotFound(
             f"There is no folder {out.parent} to write {out.name} in.", next_step="Make it, or name another."
         )
-    publish.write_file(out, pdf)
-    return Printed(out, f"{words}. Written to {out}; print it at actual size.")
+    publish.write_file(out, content)
+    return Printed(out, f"{words}. Written to {out}; {step}.")

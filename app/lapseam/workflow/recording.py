@@ -253,11 +253,15 @@ class Recording(Office):
         return self._decide(stock, verb="lead", by=by, choose=choose, changes=Changes.PLACEMENTS)
 
     def take_notes(self, *, stock: str, path: Path, by: str) -> Future[Done]:
-        """Read a notes file and write all of it as one step, or nothing of it."""
+        """Read a notes file (YAML, CSV, or plain text for jottings) and write all of it as one step, or nothing of it.
+
+        Raises (in the future):
+            NotesBroken: every problem with its place and remedy. Mistake: the record may not hold it.
+        """
 
         def choose(car: Car) -> Choice:
             people = tuple(person.name for person in self.house.people)
-            notes = plans.read_notes(path, car, at=self.now(), people=people)
+            notes = plans.read_notes(path, car, at=self.now(), people=people, by=by)
             return notes.decisions, (), f"{path.name}: {', '.join(notes.words)}"
 
         return self._decide(stock, verb="note", by=by, choose=choose, changes=Changes.EVERYTHING)

@@ -152,6 +152,7 @@ def kind_word(kind: EntryKind) -> str:
         EntryKind.FACT: _("Fact"),
         EntryKind.LOOKED: _("Nothing found"),
         EntryKind.CALL: _("Earlier call"),
+        EntryKind.JOTTING: _("Jotting"),
         EntryKind.ABSENT: _("Not on this car"),
         EntryKind.NOT_TESTED: _("Not tested"),
         EntryKind.NOT_SEEN: _("Not seen"),
