@@ -57,8 +57,7 @@ def collected() -> Catalog:
 def table() -> Iterator[tuple[str, str, str]]:
     """The domain's own texts."""
     home = "domain/phrases.py"
-    for key, words in phrases.WORDS.items():
-        yield home, key, words
+    yield from ((home, key, words) for key, words in phrases.WORDS.items() if words)
     for section, parts in phrases.SECTIONS.items():
         for part, words in zip(("heading", "lead", "none"), parts, strict=True):
             if words:

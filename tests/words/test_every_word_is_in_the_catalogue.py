@@ -19,9 +19,13 @@ from lapseam.domain import coverage, edition, phrases, signoff
 from lapseam.domain.car import Car
 from lapseam.domain.decision import Closed, Closing, Release, Signoff, Verdict, Waiver, WaiverOf
 from lapseam.domain.edition import Edition
+from lapseam.domain.edition_draft import draft_for
 from lapseam.domain.finding import Finding, FindingState, PartOrigin, PartWork, Severity
-from lapseam.domain.language import ENGLISH, Language
+from lapseam.domain.language import ENGLISH, Language, speaking
+from lapseam.domain.plan_words import in_language
+from lapseam.domain.selection import Wishes, choose
 from lapseam.domain.statement import Basis, CheckResult, CheckVerdict, Evidence, SerialPlace, SerialReading, Statement
+from lapseam.plans.outlet_rules import load_outlet_rules
 from lapseam.publish import language
 from lapseam.publish.pages import Pages, render_pages
 from lapseam.publish.photo_notes import notes_of
@@ -214,6 +218,26 @@ def test_what_pictures_say_of_themselves_is_in_the_catalogue(both: tuple[Publish
         told += [region.name for note in notes for region in note.regions]
         assert len(told) > 100
         assert strays(told) == []
+
+
+def test_what_is_said_of_an_outlets_pictures_is_in_the_catalogue(tmp_path: Path) -> None:
+    """Reasons, captions' additions, what could not be seen, what does not fit and wishes that could not be kept."""
+    rules = load_outlet_rules(places.shot_plans() / "vocabulary")
+    nobodys = pseudo.pseudo(tmp_path)
+    car = pseudo.typed(spoken_of())
+    with speaking(nobodys):
+        car = replace(car, plan=in_language(car.plan, nobodys))
+        covered = coverage.check(car)
+        draft = draft_for(car, covered, (), demo_car.house(), number=1, made_at=demo_car.MADE_AT, signed=None)
+        told: list[str] = []
+        for limit in (6, 12, 40):
+            shown = [one.sha256 for one in draft.pictures]
+            wishes = Wishes(pins=tuple(shown[:8]), bans=("f" * 64, *shown[6:9], shown[0]))
+            chosen = choose(draft.car, draft.coverage, draft.pictures, rules, limit, wishes)
+            told += [*chosen.overflow, *chosen.unseen, *chosen.conflicts]
+            told += [words for one in chosen.pictures for words in (one.reason, *one.adds)]
+    assert len(told) > 80
+    assert strays([words.replace("f" * 8, "") for words in told]) == []
 
 
 def test_pages_paper_and_pictures_say_their_language(both: tuple[Published, Published]) -> None:

@@ -13,9 +13,11 @@ from typing import Final
 
 from .coverage_phrases import COVERAGE_WORDS
 from .language import spoken
+from .selection_phrases import SELECTION_WORDS
 
 WORDS: Final[dict[str, str]] = {
     **COVERAGE_WORDS,
+    **SELECTION_WORDS,
     # lists and photos
     "more": "{first}, {next}",
     "and": "{first} and {last}",
@@ -186,6 +188,12 @@ WORDS: Final[dict[str, str]] = {
     "severity.needs-work": "Needs work",
     "severity.structural": "Structural: in a load-carrying part",
     "severity.unsafe": "Unsafe: not to be driven or lifted until a mechanic has looked",
+    "severity.word.note": "note",
+    "severity.word.cosmetic": "cosmetic",
+    "severity.word.wear": "wear",
+    "severity.word.needs-work": "needs work",
+    "severity.word.structural": "structural",
+    "severity.word.unsafe": "unsafe",
     "origin.original": "original",
     "origin.new-old-stock": "new-old-stock",
     "origin.factory-type-replacement": "factory-type replacement",

@@ -8,6 +8,7 @@ from typing import Final
 from . import wording
 from .coverage import State
 from .finding import Finding
+from .phrases import count, said, say, small
 from .selection_pool import Pool, is_structural
 from .selection_rules import Why, Wishes
 from .sequence import Picture
@@ -33,11 +34,12 @@ def put_in_order(chosen: Sequence[Picture], wishes: Wishes) -> list[Picture]:
 def reason_of(pool: Pool, picture: Picture, why: Why) -> str:
     """Why it is in, with the shot's title and the findings it shows."""
     covered = pool.covered.get(picture.shot)
-    title = covered.shot.title if covered else f"extra of {_zone(pool, picture.zone)}"
+    title = covered.shot.title if covered else say("chosen.extra", zone=_zone(pool, picture.zone))
     frames = sum(one.shot == picture.shot for one in pool.pictures) if picture.shot else 1
-    worse = f"; of {frames} frames the one with the worst finding" if frames > 1 and picture.findings else ""
-    shown = f"; shows {_numbers(picture.findings)}" if picture.findings else ""
-    return f"{title}: {why.value}{shown}{worse}"
+    words = say("chosen", title=title, why=say(f"chosen.{why.name.lower().replace('_', '-')}"))
+    if picture.findings:
+        words = say("chosen.shows", words=words, findings=_numbers(picture.findings))
+    return count("chosen.worst", frames, words=words) if frames > 1 and picture.findings else words
 
 
 def unseen_of(pool: Pool, wanted: Sequence[str]) -> tuple[str, ...]:
@@ -49,13 +51,12 @@ def _unseen(pool: Pool, shot: str) -> str:
     covered = pool.covered[shot]
     closing = pool.car.closings.get(shot)
     if covered.state is State.NOT_REACHABLE:
-        why = (closing.reason.replace("-", " ") if closing else "") or "no reason given"
-        return f"{covered.shot.title}: could not be reached ({why})."
-    if covered.state is State.NOT_FITTED:
-        return f"{covered.shot.title}: not fitted."
-    if covered.photos:
-        return f"{covered.shot.title}: photographed, but no photo of it may be shown here."
-    return f"{covered.shot.title}: no photo."
+        reason = closing.reason if closing else ""
+        why = said(f"why.{reason}") or reason.replace("-", " ") or say("basis.no-reason")
+        return say("outlet.not-reached", title=covered.shot.title, why=why)
+    fitted = covered.state is not State.NOT_FITTED
+    key = "outlet.not-fitted" if not fitted else "outlet.not-shown" if covered.photos else "outlet.no-photo"
+    return say(key, title=covered.shot.title)
 
 
 def said_after(pool: Pool, ordered: Sequence[Picture], wanted: Sequence[str]) -> Mapping[str, tuple[str, ...]]:
@@ -71,12 +72,11 @@ def said_after(pool: Pool, ordered: Sequence[Picture], wanted: Sequence[str]) ->
         home = homes.get(covered.shot.zone)
         beside = [p for p in ordered if home is not None and p.group in (home.group, home.close)]
         where = (beside or ordered)[-1].sha256
-        after[where] = (*after.get(where, ()), f"Not seen: {_unseen(pool, shot)}")
+        after[where] = (*after.get(where, ()), say("outlet.not-seen", sentence=_unseen(pool, shot)))
     out = not_shown(pool, ordered)
     if out:
         last = ordered[-1].sha256
-        count = f"{len(out)} more finding{'s are' if len(out) > 1 else ' is'} on the full page"
-        words = f"{count}: {_numbers(tuple(flaw.number for flaw in out))}."
+        words = count("outlet.more", len(out), findings=_numbers(tuple(flaw.number for flaw in out)))
         after[last] = (*after.get(last, ()), words)
     return after
 
@@ -93,18 +93,19 @@ def overflow_of(pool: Pool, ordered: Sequence[Picture]) -> tuple[str, ...]:
     words = [_named(pool, flaw) for flaw in out if is_structural(flaw)]
     rest = tuple(flaw.number for flaw in out if not is_structural(flaw))
     if rest:
-        words.append(f"Not pictured here, but on the full page: {_numbers(rest)}.")
+        words.append(say("outlet.not-pictured", findings=_numbers(rest)))
     return tuple(words)
 
 
 def _named(pool: Pool, flaw: Finding) -> str:
     words = pool.car.plan.vocabulary
     kind = words.findings.get(flaw.kind)
-    name = kind.name.lower() if kind else flaw.kind.replace("-", " ")
-    at = wording.place_words(flaw, words.components().get(flaw.component))
+    name = small(kind.name if kind else flaw.kind.replace("-", " "))
     extent = wording.extent_words(flaw)
-    about = f", {extent}" if extent else ""
-    return f"Finding {flaw.number}, {flaw.severity.value}, not pictured here: {name} on {at}{about}."
+    look = say("caption.look", name=name, place=wording.place_words(flaw, words.components().get(flaw.component)))
+    look = say("more", first=look, next=extent) if extent else look
+    severity = say(f"severity.word.{flaw.severity.value}")
+    return say("outlet.finding", number=flaw.number, severity=severity, look=look)
 
 
 def conflicts_of(
@@ -115,32 +116,26 @@ def conflicts_of(
     words = []
     for sha256 in dict.fromkeys((*wishes.pins, *wishes.bans, *wishes.order)):
         if sha256 not in known:
-            words.append(f"Photo {sha256[:8]} is not in the published gallery, so no outlet gets it.")
+            words.append(say("wish.unpublished", photo=sha256[:8]))
     for ban in dict.fromkeys(wishes.bans):
         if ban in chosen:
-            words.append(
-                f"Photo {known[ban].number} was to be left out, but it is the only one that shows something no limit "
-                f"may drop ({reason_of(pool, known[ban], chosen[ban])}). It stays."
-            )
+            words.append(say("wish.stays", photo=_photo(known, ban), why=reason_of(pool, known[ban], chosen[ban])))
         elif ban in wishes.pins:
-            words.append(f"{_photo(known, ban)} was both pinned and left out; it is left out.")
+            words.append(say("wish.both", photo=_photo(known, ban)))
     for pin in dict.fromkeys(wishes.pins):
         if pin in known and pin not in chosen and pin not in wishes.bans:
-            words.append(
-                f"{_photo(known, pin)} was pinned, but all places ({limit}) are taken by what may not be dropped, "
-                "or it is no still picture. It stays out."
-            )
+            words.append(count("wish.no-place", limit, photo=_photo(known, pin)))
     return tuple(words)
 
 
 def _photo(known: Mapping[str, Picture], sha256: str) -> str:
-    return f"Photo {known[sha256].number}" if sha256 in known else f"Photo {sha256[:8]}"
+    return say("wish.photo", photo=known[sha256].number if sha256 in known else sha256[:8])
 
 
 def _numbers(numbers: Sequence[int]) -> str:
-    return f"finding{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}"
+    return count("chosen.findings", len(numbers), numbers=", ".join(map(str, numbers)))
 
 
 def _zone(pool: Pool, zone: str) -> str:
     named = pool.car.plan.vocabulary.zones.get(zone)
-    return named.name.lower() if named else zone
+    return small(named.name) if named else zone
