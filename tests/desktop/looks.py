@@ -22,15 +22,20 @@ from PySide6.QtCore import QBuffer, QEvent, QPoint, QSize, Qt
 from PySide6.QtGui import QImage, QImageReader
 from PySide6.QtWidgets import QApplication
 
-from fakes import answer_scenes, demo_walk, plan_scenes
+from fakes import answer_scenes, demo_walk, findings_scenes, plan_scenes
 from fakes.demo_card import photos
 from lapseam import places
 from lapseam.desktop.bridge import Bridge
+from lapseam.desktop.finding_draft import FindingDraft
 from lapseam.desktop.look import Ground
 from lapseam.desktop.pictures import PictureShelf
+from lapseam.desktop.ribbon import lap_ribbon
 from lapseam.desktop.screens.answers.call_draft import draft_of
 from lapseam.desktop.screens.answers.state import answers_screen, promise_lines
 from lapseam.desktop.screens.answers.view import AnswersView
+from lapseam.desktop.screens.findings.marking import Marking
+from lapseam.desktop.screens.findings.state import FindingsScreen, Line, next_zone_words, no_car, swept_notice
+from lapseam.desktop.screens.findings.view import FindingsView
 from lapseam.desktop.screens.plans.draft import Draft, verdict
 from lapseam.desktop.screens.plans.state import compare_screen, plans_screen, read_screen, shot_read
 from lapseam.desktop.screens.plans.view import PlansView
@@ -47,6 +52,7 @@ from lapseam.desktop.words import _
 from lapseam.domain.coverage import check
 from lapseam.domain.errors import CardGone
 from lapseam.domain.quality import verdicts
+from lapseam.domain.unfinished import Todo, sweep
 
 LOOKS = Path(__file__).parent / "looks"
 SIZES = ((1280, 800), (2560, 1440))
@@ -64,22 +70,28 @@ class Stage:
         self.shelf = PictureShelf(_load, self.bridge, parent=self.window)
         self.walk = WalkView(self.shelf)
         self.yard = YardView()
+        self.findings = FindingsView(self.shelf)
         self.plans = PlansView()
         self.answers = AnswersView(self.shelf)
         self.walk.add_actions(self.window.actions)
         self.yard.add_actions(self.window.actions)
+        self.findings.add_actions(self.window.actions)
         self.plans.add_actions(self.window.actions)
         self.answers.add_actions(self.window.actions)
         self.window.add_station("yard", self.yard)
         self.window.add_station("walk", self.walk)
+        self.window.add_station("findings", self.findings)
         self.window.add_station("plans", self.plans)
         self.window.add_station("answers", self.answers)
 
-    def show(self, station: str, *, yard: int | None = None, walk: int | None = None) -> None:
+    def show(
+        self, station: str, *, yard: int | None = None, walk: int | None = None, findings: int | None = None
+    ) -> None:
         """Open a station with these counts on the tabs."""
         stations = (
             Station("yard", _("Yard"), "yard", yard),
             Station("walk", _("Walk"), "walk", walk),
+            Station("findings", _("Findings"), "findings", findings),
             Station("plans", _("Plans"), "plans"),
             Station("answers", _("Calls"), "answers", len(self.answers.promises.lines)),
         )
@@ -249,6 +261,89 @@ def plan_form(stage: Stage, *, when: str = "body == 'pickup'") -> None:
     form.shot.fields["title"].setFocus()
 
 
+def findings_without_car(stage: Stage) -> None:
+    stage.findings.show_zone(no_car(), "")
+    stage.show("findings", yard=3)
+
+
+def _findings_head(stage: Stage, zone: str) -> None:
+    car, coverage = findings_scenes.car(), findings_scenes.coverage()
+    ribbon = lap_ribbon(car.plan, coverage, zone)
+    stage.window.show_head(Head(car.stock, car.details.title, _("two-door hardtop · unibody"), ribbon))
+    stage.window.show_steps(Steps(undo=_("tick an item")))
+    open_things = sum(one.open for one in findings_scenes.screen(zone).zones)
+    stage.show("findings", yard=3, walk=ribbon.open, findings=open_things)
+
+
+def _first_part(zone: str) -> str:
+    return next(line.key for line in findings_scenes.screen(zone).open if line.of is Todo.PART)
+
+
+def findings_zone(stage: Stage) -> None:
+    findings_scenes.show_line(stage.findings, "openings", _first_part("openings"))
+    _findings_head(stage, "openings")
+    stage.findings.list.setFocus()
+
+
+def findings_marks(stage: Stage) -> None:
+    findings_scenes.show_line(stage.findings, "right-side", "finding:4", x=0.3, y=0.35, held=1)
+    _findings_head(stage, "right-side")
+    stage.findings.photos.take_keyboard()
+
+
+def findings_guard(stage: Stage) -> None:
+    draft = FindingDraft(
+        component="front-bumper", kind="dent", place="left guard", extent="5/32in", detail="otherwise original paint"
+    )
+    findings_scenes.show_line(stage.findings, "front", "part:front-bumper", draft)
+    findings_scenes.show_guard(stage.findings)
+    _findings_head(stage, "front")
+    stage.findings.form.lines["detail"].setFocus()
+
+
+def findings_check(stage: Stage) -> None:
+    findings_scenes.show_line(stage.findings, "dash", "check:chk-horn")
+    _findings_head(stage, "dash")
+    stage.findings.enter_pane()
+
+
+def findings_note(stage: Stage) -> None:
+    shown = findings_scenes.screen("right-side")
+    stage.findings.show_zone(shown, "jotting:1")
+    stage.findings.note.show_note(_("Note {n} of {zone}").format(n=1, zone=shown.name), findings_scenes.NOTE, kept=True)
+    stage.findings.show_pane(stage.findings.note)
+    findings_scenes.show_photos(stage.findings, shown, None, Marking())
+    _findings_head(stage, "right-side")
+    stage.findings.enter_pane()
+
+
+def findings_no_photos(stage: Stage) -> None:
+    _findings_done(stage, replace(findings_scenes.screen("cabin-floor"), photos=(), may_sweep=0))
+
+
+def findings_done(stage: Stage) -> None:
+    shown = findings_scenes.screen("roof")
+    lines = tuple(replace(line, open=False) for line in shown.lines if not line.open and line.key)
+    _findings_done(stage, replace(shown, lines=(Line("", _("Recorded")), *lines), may_sweep=0))
+
+
+def _findings_done(stage: Stage, shown: FindingsScreen) -> None:
+    stage.findings.show_zone(shown, "")
+    after = shown.after_open()
+    done = _("Nothing left to finish in {zone}.").format(zone=shown.name)
+    stage.findings.word.show_words(done, next_zone_words(after), _("Next zone"))
+    stage.findings.show_pane(stage.findings.word)
+    findings_scenes.show_photos(stage.findings, shown, None, Marking())
+    _findings_head(stage, shown.zone)
+    stage.findings.enter_pane()
+
+
+def findings_swept(stage: Stage) -> None:
+    findings_zone(stage)
+    car, coverage = findings_scenes.car(), findings_scenes.coverage()
+    stage.window.tell(swept_notice(car, sweep(car, coverage, "front")))
+
+
 def plan_form_wrong(stage: Stage) -> None:
     plan_form(stage, when="bed_linr")
 
@@ -312,6 +407,8 @@ SCENES: dict[str, Scene] = {
         *(closing, tray, trouble, finding_an_action),
         *(answers_empty, answers_rust, answers_stale, answers_not_recorded, answer_large, call_form, promise),
         *(plans_list, plans_being_read, plan_read, plan_broken, plans_compared, plan_copy, plan_form, plan_form_wrong),
+        *(findings_without_car, findings_zone, findings_marks, findings_guard, findings_check, findings_note),
+        *(findings_no_photos, findings_done, findings_swept),
     )
 }
 

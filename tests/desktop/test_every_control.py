@@ -34,7 +34,8 @@ def stage(request, qtbot):
     with qtbot.waitExposed(made.window):
         made.window.show()
     SCENES[request.param](made)
-    qtbot.waitUntil(lambda: any(one.isVisible() for one in (made.walk, made.yard, made.plans, made.answers)))
+    stations = (made.walk, made.yard, made.findings, made.plans, made.answers)
+    qtbot.waitUntil(lambda: any(one.isVisible() for one in stations))
     return made
 
 

@@ -1,15 +1,21 @@
-"""A finding being noted at the car, as a value: what may be chosen, what is still lacking. No Qt here."""
+"""A finding being written, as a value: what may be chosen, what is still lacking. No Qt here.
+
+Both forms stand on it: the quick one at the car and the full one of the Findings.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Final
 
 from lapseam.domain.admission import objections
 from lapseam.domain.car import Car
-from lapseam.domain.finding import Finding, Severity
-from lapseam.domain.plan import FindingKind
+from lapseam.domain.finding import Finding, FindingState, Mark, PartOrigin, PartWork, Severity
+from lapseam.domain.measure.extent import extent as extent_in_words
+from lapseam.domain.measure.reading import day, whole
+from lapseam.domain.plan import FindingKind, Vocabulary
 from lapseam.domain.statement import Basis, Evidence
 
 from .words import _
@@ -55,8 +61,118 @@ def severity_words(severity: Severity) -> str:
     }[severity]
 
 
+_SEEN: Final = Evidence(Basis.SEEN)
+
+
+@dataclass(frozen=True, slots=True)
+class FindingDraft:
+    """A finding as it is being written: words as typed, ids as chosen ("" while nothing is), marks and photos as set.
+
+    `number` 0 is a new one; `jotting` the number of the jotting it is made of, 0 for none; `state_on` a day as typed.
+    """
+
+    number: int = 0
+    jotting: int = 0
+    component: str = ""
+    kind: str = ""
+    place: str = ""
+    extent: str = ""
+    count: str = ""
+    severity: str = Severity.COSMETIC.value
+    detail: str = ""
+    origin: str = PartOrigin.UNKNOWN.value
+    work: str = PartWork.UNKNOWN.value
+    evidence: Evidence = _SEEN
+    state: str = FindingState.OPEN.value
+    state_reason: str = ""
+    state_on: str = ""
+    no_photo_reason: str = ""
+    note: str = ""
+    context: tuple[str, ...] = ()
+    close: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    marks: tuple[Mark, ...] = ()
+
+    @property
+    def photos(self) -> tuple[str, ...]:
+        """Every photo that the finding shows, once."""
+        return tuple(dict.fromkeys((*self.context, *self.close, *self.after)))
+
+
+def draft_of(finding: Finding) -> FindingDraft:
+    """A finding of the record, to be changed."""
+    return FindingDraft(
+        number=finding.number,
+        component=finding.component,
+        kind=finding.kind,
+        place=finding.place,
+        extent=finding.extent,
+        count="" if finding.count is None else str(finding.count),
+        severity=finding.severity.value,
+        detail=finding.detail,
+        origin=finding.origin.value,
+        work=finding.work.value,
+        evidence=finding.evidence,
+        state=finding.state.value,
+        state_reason=finding.state_reason,
+        state_on=finding.state_on.isoformat() if finding.state_on else "",
+        no_photo_reason=finding.no_photo_reason,
+        note=finding.note,
+        context=finding.context,
+        close=finding.close,
+        after=finding.after,
+        marks=finding.marks,
+    )
+
+
+def finding_from(draft: FindingDraft, words: Vocabulary, *, by: str, now: datetime) -> Finding:
+    """The finding that the draft says; number 0 takes the next free one.
+
+    Raises:
+        Mistake: a size, a count or a day cannot be read.
+    """
+    seen_on = tuple(dict.fromkeys((*draft.context, *draft.close)))
+    evidence = draft.evidence
+    undated = evidence.basis in (Basis.NOT_CHECKED, Basis.DOCUMENTED)
+    return Finding(
+        number=draft.number,
+        component=draft.component,
+        kind=draft.kind,
+        place=draft.place.strip(),
+        severity=Severity(draft.severity),
+        evidence=replace(evidence, photos=seen_on, on=evidence.on or (None if undated else now.date())),
+        by=by,
+        at=now,
+        extent=extent_in_words(draft.extent, wanted=extent_unit(draft.kind, words)),
+        count=_count(draft.count),
+        detail=draft.detail.strip(),
+        context=draft.context,
+        close=draft.close,
+        marks=draft.marks,
+        origin=PartOrigin(draft.origin),
+        work=PartWork(draft.work),
+        state=FindingState(draft.state),
+        state_reason=draft.state_reason.strip(),
+        state_on=day(draft.state_on, of=_("the day of the repair")) if draft.state_on.strip() else None,
+        after=draft.after,
+        no_photo_reason=draft.no_photo_reason.strip(),
+        note=draft.note.strip(),
+    )
+
+
+def extent_unit(kind: str, words: Vocabulary) -> str:
+    """In what the vocabulary measures that kind, "text" where it does not know it."""
+    found = words.findings.get(kind)
+    return found.extent_unit if found else "text"
+
+
+def _count(typed: str) -> int | None:
+    return whole(typed, of=_("how many"), least=1, most=9999) if typed.strip() else None
+
+
 def finding_of(
     choices: FindingChoices,
+    words: Vocabulary,
     *,
     component: str,
     kind: str,
@@ -67,21 +183,16 @@ def finding_of(
     by: str,
     now: datetime,
 ) -> Finding:
-    """The finding as it was filled in; number 0 takes the next free one. The attached frame is its close frame."""
+    """The finding as it was filled in at the car; the attached frame is its close frame.
+
+    Raises:
+        Mistake: the size cannot be read.
+    """
     photos = (choices.photo,) if choices.photo else ()
-    return Finding(
-        number=0,
-        component=component,
-        kind=kind,
-        place=place.strip(),
-        severity=Severity(severity),
-        evidence=Evidence(Basis.SEEN, photos=photos, on=now.date()),
-        by=by,
-        at=now,
-        extent=extent.strip(),
-        detail=detail.strip(),
-        close=photos,
+    draft = FindingDraft(
+        component=component, kind=kind, place=place, extent=extent, severity=severity, detail=detail, close=photos
     )
+    return finding_from(draft, words, by=by, now=now)
 
 
 def lacking(finding: Finding, car: Car) -> str:

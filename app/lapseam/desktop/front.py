@@ -26,6 +26,8 @@ from .pictures_from_desk import loader
 from .ribbon import lap_ribbon
 from .screens.answers.errands import AnswersErrands
 from .screens.answers.view import AnswersView
+from .screens.findings.errands import FindingsErrands
+from .screens.findings.view import FindingsView
 from .screens.plans.errands import PlansErrands
 from .screens.plans.view import PlansView
 from .screens.walk.errands import WalkErrands
@@ -36,7 +38,7 @@ from .widgets.station_tabs import Station
 from .window import Head, MainWindow, Steps
 from .words import _, _n
 
-YARD, WALK, PLANS, ANSWERS = "yard", "walk", "plans", "answers"
+YARD, WALK, FINDINGS, PLANS, ANSWERS = "yard", "walk", "findings", "plans", "answers"
 _SHOW_AFTER_MS = 400
 _LOOK_AGAIN_MS = 200
 
@@ -66,10 +68,11 @@ class Front(QObject):
         self._stops: dict[str, Stop] = {}
         self._numbers = count(1)
         self._yard_view, self._walk_view, self._plans_view = YardView(), WalkView(self.shelf), PlansView()
-        self._answers_view = AnswersView(self.shelf)
+        self._findings_view, self._answers_view = FindingsView(self.shelf), AnswersView(self.shelf)
         for station, view in (
             (YARD, self._yard_view),
             (WALK, self._walk_view),
+            (FINDINGS, self._findings_view),
             (PLANS, self._plans_view),
             (ANSWERS, self._answers_view),
         ):
@@ -77,6 +80,7 @@ class Front(QObject):
             self.window.add_station(station, view)
         self.yard = YardErrands(self, self._yard_view)
         self.walk = WalkErrands(self, self._walk_view)
+        self.findings = FindingsErrands(self, self._findings_view)
         self.plans = PlansErrands(self, self._plans_view)
         self.answers = AnswersErrands(self, self._answers_view)
         self.cards = CardWatch(self)
@@ -85,7 +89,7 @@ class Front(QObject):
     def _connect(self) -> None:
         window = self.window
         window.station_wanted.connect(self._station)
-        window.zone_wanted.connect(self.walk.go_to_zone)
+        window.zone_wanted.connect(self._go_to_zone)
         window.shot_wanted.connect(self.walk.go_to_shot)
         window.undo_wanted.connect(lambda: self._play(self.desk.undo))
         window.redo_wanted.connect(lambda: self._play(self.desk.redo))
@@ -191,9 +195,15 @@ class Front(QObject):
             self.show_plans()
         elif self.station == ANSWERS:
             self.answers.refresh(self.show_frame)
+        elif self.station == FINDINGS:
+            self.findings.refresh()
             self.show_frame()
         else:
             self.show_frame()
+
+    def _go_to_zone(self, zone: str) -> None:
+        station = self.findings if self.station == FINDINGS else self.walk
+        station.go_to_zone(zone)
 
     def _look(self, stock: str) -> None:
         """Ask for a fresh picture. While one is under way the next asking waits for it, so that a burst of changes
@@ -220,6 +230,7 @@ class Front(QObject):
             return
         self._whole = whole
         self.walk.show(whole)
+        self.findings.show(whole)
         self.show_frame()
         if self.station == ANSWERS:
             self.answers.ask_again()
@@ -235,17 +246,22 @@ class Front(QObject):
             self.window.show_head(Head())
             self.window.show_steps(Steps())
         else:
-            ribbon = lap_ribbon(whole.car.plan, whole.coverage, self.walk.zone if self.station == WALK else "")
+            ribbon = lap_ribbon(whole.car.plan, whole.coverage, self._zone())
             self.window.show_head(Head(whole.car.stock, title_of(whole.car), about(whole.car), ribbon))
             self.window.show_steps(Steps(whole.undo, whole.redo))
         open_shots = ribbon.open if whole else None
         stations = (
             Station(YARD, _("Yard"), "yard", self.yard.cars),
             Station(WALK, _("Walk"), "walk", open_shots),
+            Station(FINDINGS, _("Findings"), "findings", len(whole.unfinished) if whole else None),
             Station(PLANS, _("Plans"), "plans"),
             Station(ANSWERS, _("Calls"), "answers", self.answers.promised),
         )
         self.window.show_stations(stations, self.station)
+
+    def _zone(self) -> str:
+        """The zone that the ribbon shows as open."""
+        return {WALK: self.walk.zone, FINDINGS: self.findings.zone}.get(self.station, "")
 
     def _stop(self, job: str) -> None:
         if job in self._stops:

@@ -68,6 +68,7 @@ QProgressBar { background: $sheet; border: 1px solid $ink; border-radius: 0; tex
   max-height: ${s16}px; min-height: ${s16}px; }
 QProgressBar::chunk { background: $ink; }
 QListView { background: $sheet; border: 1px solid $line; outline: none; }
+QListView[part="suggestions"] { border: 2px solid $ink; }
 QListView:focus { border: 2px solid $focus; }
 QScrollArea { border: none; background: transparent; }
 QScrollArea > QWidget > QWidget { background: transparent; }

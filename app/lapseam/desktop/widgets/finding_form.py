@@ -9,6 +9,8 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from lapseam.domain.car import Car
+from lapseam.domain.errors import UserError
+from lapseam.domain.finding import Finding
 
 from ..finding_draft import FindingChoices, choices_for, finding_of, lacking
 from ..theme import px
@@ -115,17 +117,12 @@ class FindingForm(Overlay):
     def _record(self) -> None:
         if self._car is None or self._choices is None or self._now is None or not self.record.isEnabled():
             return
-        finding = finding_of(
-            self._choices,
-            component=self.component.chosen(),
-            kind=self.kind.chosen(),
-            place=self.where.text(),
-            extent=self.extent.text(),
-            severity=str(self.severity.currentData()),
-            detail=self.detail.text(),
-            by=self._by,
-            now=self._now,
-        )
+        try:
+            finding = self._finding(self._car, self._choices, self._now)
+        except UserError as error:
+            self.trouble.setText(str(error))
+            self.extent.setFocus()
+            return
         trouble = lacking(finding, self._car)
         self.trouble.setText(trouble)
         if not trouble:
@@ -133,6 +130,20 @@ class FindingForm(Overlay):
             self.done.emit(finding)
         else:
             self.where.setFocus()
+
+    def _finding(self, car: Car, choices: FindingChoices, now: datetime) -> Finding:
+        return finding_of(
+            choices,
+            car.plan.vocabulary,
+            component=self.component.chosen(),
+            kind=self.kind.chosen(),
+            place=self.where.text(),
+            extent=self.extent.text(),
+            severity=str(self.severity.currentData()),
+            detail=self.detail.text(),
+            by=self._by,
+            now=now,
+        )
 
 
 class CompletingBox(QComboBox):

@@ -53,12 +53,15 @@ class Picture(QWidget):
         painter.drawText(room, int(Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap), words)
 
     def _paint_photo(self, painter: QPainter, pixmap: QPixmap) -> None:
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        painter.drawPixmap(self.photo_box(pixmap), pixmap)
+
+    def photo_box(self, pixmap: QPixmap) -> QRect:
+        """Where the picture lies in the widget."""
         size = pixmap.size().scaled(self.size(), Qt.AspectRatioMode.KeepAspectRatio)
-        box = QRect(
+        return QRect(
             (self.width() - size.width()) // 2, (self.height() - size.height()) // 2, size.width(), size.height()
         )
-        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
-        painter.drawPixmap(box, pixmap)
 
     def _arrived(self, sha256: str) -> None:
         if sha256 == self._sha256:

@@ -13,6 +13,9 @@ from ..theme import inks, letter, px
 from ..words import _, _n
 from .bay_button import TARGET
 
+WIDE = 150
+"""Room for the longest name beside a count of three figures."""
+
 
 @dataclass(frozen=True, slots=True)
 class Station:
@@ -51,7 +54,7 @@ class StationTab(QAbstractButton):
         self.update()
 
     def sizeHint(self) -> QSize:
-        return QSize(px(132), px(TARGET + 4))
+        return QSize(px(WIDE), px(TARGET + 4))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Return, Qt.Key.Key_Enter):
@@ -114,7 +117,7 @@ class StationTabs(QWidget):
         self._column.setContentsMargins(0, px(12), 0, px(12))
         self._column.setSpacing(px(4))
         self._column.addStretch(1)
-        self.setFixedWidth(px(132))
+        self.setFixedWidth(px(WIDE))
         self.setAccessibleName(_("Stations"))
 
     def show_stations(self, stations: tuple[Station, ...], chosen: str) -> None:
