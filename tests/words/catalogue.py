@@ -10,6 +10,7 @@ from __future__ import annotations
 import io
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +21,7 @@ from ruamel.yaml import YAML
 
 from lapseam import places
 from lapseam.domain import phrases, units
-from lapseam.domain.plan import MustSee, Shot
+from lapseam.domain.plan import MustSee, Setup, Shot
 from lapseam.domain.plan_words import PRINTED, printed_words
 from lapseam.plans import load_vocabulary
 
@@ -41,6 +42,7 @@ def catalogue() -> Path:
     return places.templates() / "messages" / "edition.pot"
 
 
+@cache
 def collected() -> Catalog:
     """Every text once, with its context, its plural and the places where it stands."""
     found = Catalog()
@@ -85,7 +87,9 @@ def _of_shots(node: Any) -> Iterator[tuple[str, str]]:
             yield from _of_shots(one)
     elif isinstance(node, dict):
         for key, value in node.items():
-            if key == "title":
+            if key == "name" and "minutes" in node:
+                yield PRINTED[Setup]["name"], value
+            elif key == "title":
                 yield PRINTED[Shot]["title"], value
             elif key == "must":
                 yield from ((PRINTED[MustSee]["words"], words) for words in value)

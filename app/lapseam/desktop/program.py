@@ -17,7 +17,7 @@ from lapseam.workflow import Desk
 from .front import Front
 from .look import Ground
 from .theme import dress, text_percent_for
-from .words import _
+from .words import _, use
 
 _THEME = "theme"
 _SWITCH_S = 0.0003
@@ -40,6 +40,7 @@ def main(folder: Path | None = None, *, stock: str = "") -> int:
         QMessageBox.critical(None, "Lapseam", str(error))
         return 2
     with desk:
+        speak_as_the_house(desk)
         front = Front(desk, settings=settings)
         _add_themes(app, front, settings)
         if stock:
@@ -49,6 +50,17 @@ def main(folder: Path | None = None, *, stock: str = "") -> int:
         code = app.exec()
         front.close()
     return code
+
+
+def speak_as_the_house(desk: Desk) -> None:
+    """Show windows, cars and coverage in the house's language; in English, with a word about it, where that fails."""
+    try:
+        texts, language = desk.window_texts(), desk.language
+    except UserError as error:
+        QMessageBox.warning(None, "Lapseam", str(error))
+        return
+    use(texts)
+    desk.shown_in = language
 
 
 def steady() -> None:

@@ -15,6 +15,12 @@ from lapseam.domain.coverage import State
 _catalogue: gettext.NullTranslations = gettext.NullTranslations()
 
 
+def use(catalogue: gettext.NullTranslations) -> None:
+    """Take texts from that catalogue."""
+    global _catalogue
+    _catalogue = catalogue
+
+
 def use_language(tag: str, folder: Path | None = None) -> None:
     """Take texts from the catalogue of that language (`en`, `de` …); English where there is none."""
     global _catalogue

@@ -23,6 +23,7 @@ from .plan import (
     Plan,
     Reason,
     RustPlace,
+    Setup,
     Shot,
     SignoffRule,
     Zone,
@@ -44,10 +45,11 @@ PRINTED: Final[Mapping[type, Mapping[str, str]]] = {
     },
     SignoffRule: {"rule": "sign-off rule"},
     GalleryGroup: {"name": "gallery group", "holds": "gallery group, holds"},
+    Setup: {"name": "setup"},
     Shot: {"title": "shot"},
     MustSee: {"words": "must be seen"},
 }
-"""The fields that an edition prints, each with the context of its words in the catalogue."""
+"""The fields that an edition prints or coverage says, each with the context of its words in the catalogue."""
 
 Value = TypeVar("Value")
 

@@ -10,7 +10,7 @@ private keys are opened in storage and never come here).
 """
 
 from .files import write as write_file
-from .languages import language
+from .languages import language, window_texts
 from .making import MadeEdition, folder_name, make_edition, numbers, sweep
 from .print_cards import setup_cards
 from .print_pages import cards_pdf, shot_list_pdf
@@ -50,5 +50,6 @@ __all__ = [
     "sweep",
     "take_reply",
     "verify",
+    "window_texts",
     "write_file",
 ]

@@ -8,6 +8,7 @@ whose slots do not match the English ones would lose a basis or a number on the 
 from __future__ import annotations
 
 import gettext
+import io
 import re
 from collections.abc import Iterator
 from datetime import date
@@ -19,7 +20,7 @@ from typing import Final
 from babel import Locale, UnknownLocaleError
 from babel.dates import format_date
 from babel.messages.catalog import Catalog, Message
-from babel.messages.mofile import read_mo
+from babel.messages.mofile import read_mo, write_mo
 from babel.messages.pofile import PoFileError, read_po
 from babel.numbers import format_decimal
 
@@ -28,7 +29,9 @@ from lapseam.domain.errors import LanguageBroken
 from lapseam.domain.language import ENGLISH, Language
 
 DOMAIN: Final = "edition"
-"""The catalogue of what an edition says; the windows have their own, `lapseam`."""
+"""The catalogue of what an edition says, and coverage in the windows."""
+WINDOWS: Final = "lapseam"
+"""The catalogue of the windows' own texts."""
 SOURCE: Final = "en"
 """The language that the texts are written in; it needs no catalogue."""
 
@@ -64,6 +67,18 @@ def language(tag: str, *folders: Path) -> Language:
     )
 
 
+def window_texts(tag: str, *folders: Path) -> gettext.NullTranslations:
+    """The windows' texts in the language of that tag, English ones where there is no catalogue; as `language`."""
+    locale = _locale(tag)
+    found = next(_catalogues(locale, (*folders, places.templates() / "messages"), WINDOWS), None)
+    if found is None:
+        return gettext.NullTranslations()
+    compiled = io.BytesIO()
+    write_mo(compiled, _read(found, locale))
+    compiled.seek(0)
+    return gettext.GNUTranslations(compiled)
+
+
 def _locale(tag: str) -> Locale:
     try:
         return Locale.parse(tag.strip().replace("_", "-"), sep="-")
@@ -75,12 +90,12 @@ def _locale(tag: str) -> Locale:
         ) from error
 
 
-def _catalogues(locale: Locale, folders: tuple[Path, ...]) -> Iterator[Path]:
+def _catalogues(locale: Locale, folders: tuple[Path, ...], domain: str = DOMAIN) -> Iterator[Path]:
     """The catalogue files that would serve, the best first: the country's own before the language's."""
     for name in dict.fromkeys((str(locale), str(locale).replace("_", "-"), locale.language)):
         for folder in folders:
             for ending in ("po", "mo"):
-                path = folder / name / "LC_MESSAGES" / f"{DOMAIN}.{ending}"
+                path = folder / name / "LC_MESSAGES" / f"{domain}.{ending}"
                 if path.is_file():
                     yield path
 

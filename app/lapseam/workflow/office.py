@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import Future
 from dataclasses import dataclass
 from datetime import datetime
+from gettext import NullTranslations
 from pathlib import Path
 
 from lapseam import plans, publish
@@ -15,7 +16,7 @@ from lapseam.domain.changes import Changes, Entry
 from lapseam.domain.condition import Scalar, Value
 from lapseam.domain.decision import Decision
 from lapseam.domain.errors import Mistake, NotFound
-from lapseam.domain.language import Language
+from lapseam.domain.language import ENGLISH, Language
 from lapseam.domain.photo import Photo
 from lapseam.domain.plan import FactAsked, FactKind
 from lapseam.storage import Workspace
@@ -56,6 +57,8 @@ class Office:
         self._workspace = workspace
         self._clock = clock
         self._closed = False
+        self.shown_in: Language = ENGLISH
+        """The language in which cars and coverage are handed to screens; the terminal leaves it English."""
 
     def close(self) -> None:
         """Close the workspace and end the threads; closing twice does nothing."""
@@ -73,6 +76,14 @@ class Office:
             LanguageBroken: no such language is known, or its catalogue does not hold.
         """
         return publish.language(self.house.language, self.folder / MESSAGES)
+
+    def window_texts(self) -> NullTranslations:
+        """The windows' own texts in the house's language, from `lapseam.po` beside the editions' catalogue.
+
+        Raises:
+            LanguageBroken: as `language`.
+        """
+        return publish.window_texts(self.house.language, self.folder / MESSAGES)
 
     @property
     def house(self) -> House:
