@@ -7,7 +7,7 @@ comes from the house. Common trade practice, no published source.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final
 
@@ -65,13 +65,40 @@ class OutletRules:
     gives_way: tuple[str, ...] = ()
     below: tuple[str, ...] = ()
 
+    def by(self, own: PhotoList | None) -> OutletRules:
+        """These rules with a list of the house's own for the trade's; below its smallest limit survival stays."""
+        if own is None:
+            return self
+        return replace(self, limits=own.limits, swaps=(), gives_way=own.gives_way or self.gives_way)
+
+
+class TextForm(StrEnum):
+    """How a listing's text is written."""
+
+    PLAIN = "plain"
+    MARKDOWN = "markdown"
+    HTML = "html"
+
+
+@dataclass(frozen=True, slots=True)
+class PhotoList:
+    """A list of the house's own that stands for the trade's: which shots survive which limit, and which give way.
+
+    Without `gives_way` the trade's own pictures give way to structural findings.
+    """
+
+    name: str
+    limits: tuple[LimitList, ...]
+    gives_way: tuple[str, ...] = ()
+
 
 @dataclass(frozen=True, slots=True)
 class Outlet:
     """A place the listing goes, with its limits; 0 or "" means that it sets none.
 
     `aspect` is width by height ("4:3"): what does not fit is laid on paper ground, never cropped. Nothing of ours is
-    ever laid over a picture, so `forbid_watermark` is always kept.
+    ever laid over a picture, so `forbid_watermark` is always kept. `min_px` is the least longest side that it takes;
+    nothing is enlarged to reach it. `photo_list` names a list of the house's own, "" stands for the trade's.
     """
 
     name: str
@@ -82,6 +109,11 @@ class Outlet:
     caption_chars: int = 0
     text_chars: int = 0
     forbid_watermark: bool = True
+    min_px: int = 0
+    title_chars: int = 0
+    teaser_chars: int = 0
+    form: TextForm = TextForm.PLAIN
+    photo_list: str = ""
 
 
 @dataclass(frozen=True, slots=True)

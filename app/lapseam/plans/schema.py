@@ -10,6 +10,7 @@ from .car_file import CAR_FILE
 from .fields import Shape
 from .kinds import Defs
 from .notes_fields import NOTES_FILE
+from .outlet_file import HOUSE_OUTLETS
 from .plan_fields import PLAN_FILE, SHARED_FILE
 from .word_files import FILES
 
@@ -23,6 +24,7 @@ def schemas() -> dict[str, dict[str, Any]]:
         "shared/shared.schema.json": _schema("Shots that several plans include", SHARED_FILE),
         "notes.schema.json": _schema("Notes on one car", NOTES_FILE),
         "car.schema.json": _schema("What a house knows about a car when its walk begins", CAR_FILE),
+        "outlets.schema.json": _schema("The places a house's listings go, with their limits", HOUSE_OUTLETS),
         "vocabulary/vocabulary.schema.json": _vocabulary(),
     }
 
