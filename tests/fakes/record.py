@@ -33,6 +33,8 @@ from lapseam.domain.finding import Finding, Mark, MarkShape, PartOrigin, PartWor
 from lapseam.domain.jotting import Jotting
 from lapseam.domain.photo import CameraReadings, MediaKind, Photo, PixelReadings
 from lapseam.domain.plan import Camera, FactAsked, FactKind, MustSee, Need, Plan, Setup, Shot, Vocabulary
+from lapseam.domain.posting import OutletWishes, PostedPhoto, Posting, Price
+from lapseam.domain.selection_rules import TextForm
 from lapseam.domain.statement import (
     Basis,
     CheckResult,
@@ -148,6 +150,29 @@ def every_kind(at: datetime) -> tuple[Decision, ...]:
             kept=date(2026, 5, 13),
             kept_by=BY,
             kept_words="called back",
+        ),
+        OutletWishes("Weekly sheet", BY, at, (sha,), (), (sha,)),
+        Posting(
+            1,
+            "Weekly sheet",
+            1,
+            at,
+            BY,
+            at,
+            (PostedPhoto(1, sha, "01-front.jpg", "cd" * 32, "Front corner, left."),),
+            "1968 Talbrook Vesper",
+            "1968 Talbrook Vesper, stock number T-114.",
+            "1968 Talbrook Vesper, stock number T-114.\n",
+            TextForm.PLAIN,
+            "outlets/weekly-sheet/0001",
+            "ef" * 32,
+            Price("24500", "USD", date(2026, 6, 30)),
+            "page 3",
+            ("01-page.pdf",),
+            ("The text was changed by hand.",),
+            at + timedelta(days=9),
+            BY,
+            "sold",
         ),
         Signoff("Jun Thornby", "manager", at, "ab" * 32, ("shots-missing",)),
     )

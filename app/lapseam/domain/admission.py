@@ -40,6 +40,7 @@ from .finding import Finding, FindingState, Mark, MarkShape
 from .finding_gaps import repair_lacks
 from .jotting import Jotting
 from .plan import FLAWS_GROUP, LEAD_GROUP, FactAsked, FactKind
+from .posting import OutletWishes, Posting, posting_objections, wishes_objections
 from .statement import Basis, CheckResult, CheckVerdict, Evidence, Measurement, SerialReading, Statement
 
 _LONGEST_WORDS = 4_000
@@ -400,3 +401,15 @@ def _(decision: Call, car: Car) -> Iterator[str]:
         yield "nothing was promised, so nothing can be kept"
     if decision.kept is not None and decision.kept < decision.at.date():
         yield "a promise cannot be kept before the call"
+
+
+@_against.register
+def _(decision: OutletWishes, car: Car) -> Iterator[str]:
+    yield from _photos((*decision.pins, *decision.bans, *decision.order), car)
+    yield from wishes_objections(decision)
+
+
+@_against.register
+def _(decision: Posting, car: Car) -> Iterator[str]:
+    yield from _photos((one.sha256 for one in decision.photos), car)
+    yield from posting_objections(decision)

@@ -29,6 +29,7 @@ from .finding import Finding
 from .jotting import Jotting
 from .photo import Photo
 from .plan import Plan
+from .posting import OutletWishes, Posting
 from .signing_key import SigningKey
 from .statement import CheckResult, Measurement, SerialReading, Statement
 
@@ -106,6 +107,8 @@ class Car:
     asked: tuple[Asked, ...] = ()
     calls: tuple[Call, ...] = ()
     jottings: tuple[Jotting, ...] = ()
+    wishes: Mapping[str, OutletWishes] = field(default_factory=dict)
+    postings: tuple[Posting, ...] = ()
     revision: int = 0
 
     def fact_values(self) -> Facts:
@@ -154,6 +157,8 @@ class Car:
             *self.asked,
             *self.calls,
             *self.jottings,
+            *self.wishes.values(),
+            *self.postings,
         )
 
 
@@ -190,5 +195,7 @@ def car_from(stock: str, plan: Plan, photos: Iterable[Photo], decisions: Iterabl
         asked=tuple(mapped(Asked).values()),  # type: ignore[arg-type]
         calls=tuple(mapped(Call).values()),  # type: ignore[arg-type]
         jottings=tuple(mapped(Jotting).values()),  # type: ignore[arg-type]
+        wishes=mapped(OutletWishes),  # type: ignore[arg-type]
+        postings=tuple(mapped(Posting).values()),  # type: ignore[arg-type]
         revision=revision,
     )

@@ -23,7 +23,10 @@ class Changes(Flag):
     SIGNOFF = auto()
     EDITIONS = auto()
     CALLS = auto()
-    EVERYTHING = CARS | FACTS | PHOTOS | PLACEMENTS | FINDINGS | CHECKS | STATEMENTS | SIGNOFF | EDITIONS | CALLS
+    OUTLETS = auto()
+    EVERYTHING = (
+        CARS | FACTS | PHOTOS | PLACEMENTS | FINDINGS | CHECKS | STATEMENTS | SIGNOFF | EDITIONS | CALLS | OUTLETS
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """Decisions: what people said about a car, each a row with who and when, each of which can be undone.
 
-Findings, checks, measurements, statements, serial readings, jottings and what callers asked are decisions too; they
-have modules of their own.
+Findings, checks, measurements, statements, serial readings, jottings, what callers asked and what outlets showed are
+decisions too; they have modules of their own.
 `KINDS` names every kind; a decision's `key` is unique within its kind and car.
 """
 
@@ -16,6 +16,7 @@ from .call import Asked, Call
 from .condition import Value
 from .finding import Finding
 from .jotting import Jotting
+from .posting import OutletWishes, Posting
 from .statement import CheckResult, Measurement, SerialReading, Statement
 
 PROGRAM: Final = "lapseam"
@@ -306,6 +307,8 @@ Decision = (
     | Asked
     | Call
     | Jotting
+    | OutletWishes
+    | Posting
 )
 
 KINDS: Final[dict[str, type[Decision]]] = {
@@ -329,6 +332,8 @@ KINDS: Final[dict[str, type[Decision]]] = {
     "asked": Asked,
     "call": Call,
     "jotting": Jotting,
+    "wishes": OutletWishes,
+    "posting": Posting,
 }
 
 KIND_OF: Final[dict[type[Decision], str]] = {shape: kind for kind, shape in KINDS.items()}

@@ -155,13 +155,14 @@ def entry_from(value: Json) -> Entry:
 
 
 def record_sha256(car: Car) -> str:
-    """What a signature signs: the digest of everything in the car's record but the signature and what callers asked.
+    """What a signature signs: the digest of what the car's record says, without the signature, callers and outlets.
 
     Fields that stand at their default are left out, so that a later version of the program that knows more fields
     finds the same digest under the same record. The number of the last journal step is no part of it. Calls and the
-    re-shoot list are never published, so a telephone that rings does not take a signature off.
+    re-shoot list are never published, so a telephone that rings does not take a signature off; nor does it what an
+    outlet is to show or showed, which says where the record went and not what it says.
     """
-    unsigned = replace(car, signoff=None, asked=(), calls=())
+    unsigned = replace(car, signoff=None, asked=(), calls=(), wishes={}, postings=())
     decisions = sorted(
         ([*key_of(decision), dumped(decision, defaults=False)] for decision in unsigned.decisions()),
         key=lambda one: (one[0], one[1]),

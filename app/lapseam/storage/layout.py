@@ -25,6 +25,7 @@ RECORD: Final = "record.json"
 JOURNAL: Final = "journal.jsonl"
 PLAN_COPY: Final = "plan.json"
 EDITIONS: Final = "editions"
+POSTINGS: Final = "outlets"
 
 FOLDERS: Final = (VAULT, CARS, PLANS, TEMPLATES, CACHE)
 OURS: Final = frozenset((*FOLDERS, MESSAGES, LOCK, SETTINGS, CLAIMS, OUTLETS, KEYS))

@@ -32,6 +32,7 @@ from lapseam.domain.errors import WorkspaceBroken, WorkspaceNewer
 from lapseam.domain.finding import Finding
 from lapseam.domain.jotting import Jotting
 from lapseam.domain.photo import Photo
+from lapseam.domain.posting import OutletWishes, Posting
 from lapseam.domain.statement import CheckResult, Measurement, SerialReading, Statement
 
 from .codec import Json, adapter, canonical
@@ -94,6 +95,8 @@ class Decisions:
     asked: tuple[Asked, ...] = ()
     call: tuple[Call, ...] = ()
     jotting: tuple[Jotting, ...] = ()
+    wishes: tuple[OutletWishes, ...] = ()
+    posting: tuple[Posting, ...] = ()
 
     def all(self) -> tuple[Decision, ...]:
         """Every decision in the order of kinds."""

@@ -17,7 +17,7 @@ from .codec import Json, canonical, entry_from, entry_json
 from .journal import FIRST, Link, linked
 from .record import SCHEMA, RecordRows
 
-NUMBERED = ("finding", "measurement", "statement", "asked", "call", "jotting")
+NUMBERED = ("finding", "measurement", "statement", "asked", "call", "jotting", "posting")
 """Kinds whose key is a number that is given out once."""
 
 Key = tuple[str, str]

@@ -91,6 +91,10 @@ class Workspace:
         """Where the car's editions lie, each in a folder of its own."""
         return self.car_folder(stock) / layout.EDITIONS
 
+    def postings_folder(self, stock: str) -> Path:
+        """Where copies of what outlets showed lie, each in a folder of its own below one for its outlet."""
+        return self.car_folder(stock) / layout.POSTINGS
+
     def house(self) -> House:
         """The house's settings as they are on disk now.
 
