@@ -69,6 +69,8 @@ __all__ = [
     "SeverityGroup",
     "StatementShown",
     "build",
+    "draft_in",
+    "with_own_units",
 ]
 
 
@@ -94,13 +96,33 @@ def build(
         previous: the public record of the edition before (as read from its file), None if there is none.
         language: what its words are in. What people typed stays as they typed it.
     """
-    with speaking(replace(language, units_first=own_units(house.units) if house.own_units_first else frozenset())):
-        told = in_language(car.plan, language)
-        if told is not car.plan:
-            car = replace(car, plan=told)
-            coverage = check(car)
-        draft = draft_for(car, coverage, rules, house, number=number, made_at=made_at, signed=signed)
+    with speaking(with_own_units(language, house)):
+        draft = draft_in(language, car, coverage, rules, house, number=number, made_at=made_at, signed=signed)
         return _built(draft, previous, language)
+
+
+def with_own_units(language: Language, house: House) -> Language:
+    """The language with the house's own units first, where it wants that."""
+    return replace(language, units_first=own_units(house.units) if house.own_units_first else frozenset())
+
+
+def draft_in(
+    language: Language,
+    car: Car,
+    coverage: Coverage,
+    rules: tuple[RuleAnswer, ...],
+    house: House,
+    *,
+    number: int,
+    made_at: datetime,
+    signed: Signoff | None,
+) -> Draft:
+    """What an edition's pages and an outlet's texts are made from; call it while that language is spoken."""
+    told = in_language(car.plan, language)
+    if told is not car.plan:
+        car = replace(car, plan=told)
+        coverage = check(car)
+    return draft_for(car, coverage, rules, house, number=number, made_at=made_at, signed=signed)
 
 
 def _built(draft: Draft, previous: Mapping[str, Any] | None, language: Language) -> Edition:

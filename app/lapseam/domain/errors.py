@@ -75,6 +75,13 @@ class LanguageBroken(PlanBroken):
     default_next_step = "Mend the texts named, or choose another language in settings.yaml; nothing was published."
 
 
+class TemplateBroken(PlanBroken):
+    """A template of the house's own does not hold. `problems` names its file and line."""
+
+    ref = "template-broken"
+    default_next_step = "Mend the line named, or take the template away: the shipped one stands in for it."
+
+
 class WorkspaceBusy(UserError):
     """Another lapseam has this workspace open."""
 

@@ -13,10 +13,12 @@ from typing import Final
 
 from .coverage_phrases import COVERAGE_WORDS
 from .language import spoken
+from .listing_phrases import LISTING_WORDS
 from .selection_phrases import SELECTION_WORDS
 
 WORDS: Final[dict[str, str]] = {
     **COVERAGE_WORDS,
+    **LISTING_WORDS,
     **SELECTION_WORDS,
     # lists and photos
     "more": "{first}, {next}",

@@ -11,6 +11,7 @@ private keys are opened in storage and never come here).
 
 from .files import write as write_file
 from .languages import language, window_texts
+from .listing_text import listing_name
 from .making import MadeEdition, folder_name, make_edition, numbers, sweep
 from .print_cards import setup_cards
 from .print_pages import cards_pdf, shot_list_pdf
@@ -41,6 +42,7 @@ __all__ = [
     "holds",
     "language",
     "lay_beside",
+    "listing_name",
     "make_edition",
     "numbers",
     "plan_shot_list",

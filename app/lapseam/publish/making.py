@@ -10,7 +10,7 @@ import hashlib
 import os
 import re
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -97,6 +97,7 @@ def make_edition(
     posters: Callable[[str], Path | None] = lambda sha256: None,
     seal: Seal | None = None,
     paper: Paper = Paper.A4,
+    texts: Mapping[str, bytes] | None = None,
     templates: Path | None = None,
     recipe: Recipe | None = None,
     cores: int | None = None,
@@ -117,6 +118,7 @@ def make_edition(
         posters: path of an upright still of a clip, None where there is none.
         seal: who signs the edition by key (see `signature`); None for one that is unsigned or signed by name.
         paper: the sheet that the condition page is set on.
+        texts: the listing's text in each of its forms, by file name.
         templates: the folder of the page templates; None takes the shipped one.
         progress: told photos done, of how many.
         stop: asked between photos and before the edition takes its place.
@@ -127,7 +129,9 @@ def make_edition(
         DiskFull, NoRights: the disk or the system refused; nothing was published.
     """
     target = _place(folder, edition.number)
-    source = _Source(plan_json, tool_version, record_sha256, signer_role, templates or places.templates(), paper)
+    source = _Source(
+        plan_json, tool_version, record_sha256, signer_role, templates or places.templates(), paper, texts or {}
+    )
     with _beside(folder, edition.number) as (begun, scrap):
         rendered = renditions.render_all(
             [_wanted(photo, originals, posters) for photo in edition.photos],
@@ -170,6 +174,7 @@ class _Source:
     signer_role: str
     templates: Path
     paper: Paper
+    texts: Mapping[str, bytes]
 
 
 def _close(begun: Path, info: tuple[tuple[str, str], ...], seal: Seal | None) -> str:
@@ -284,6 +289,7 @@ def _lay_texts(edition: Edition, pictures: Pictures, payload: Path, source: _Sou
         (pages.GALLERY, made.gallery.encode()),
         (pages.DISCLOSURE, made.disclosure.encode()),
         (pages.PRINTED, printed),
+        *source.texts.items(),
     ):
         (payload / name).write_bytes(content)
     return seal
