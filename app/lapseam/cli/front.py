@@ -18,7 +18,23 @@ from lapseam.domain.errors import Cancelled, PlanBroken, UserError
 from lapseam.places import default_workspace
 from lapseam.workflow import Desk
 
-from . import arranging, asking, cars, claims, editions, keys, outlet, photos, planning, printing, proof, record, rules
+from . import (
+    arranging,
+    asking,
+    cars,
+    claims,
+    editions,
+    keys,
+    listing,
+    outlet,
+    photos,
+    planning,
+    posted,
+    printing,
+    proof,
+    record,
+    rules,
+)
 from .out import Out
 from .verb import Ask, Verb
 
@@ -35,7 +51,9 @@ VERBS: tuple[Verb, ...] = (
     *arranging.VERBS,
     *keys.VERBS,
     *editions.VERBS,
+    *listing.VERBS,
     *outlet.VERBS,
+    *posted.VERBS,
     *printing.VERBS,
     *rules.VERBS,
 )

@@ -1,25 +1,30 @@
-"""One outlet's folder: its photos in order, resized to its limits, and their captions.
+"""One outlet's folder: its photos in order, resized to its limits, their captions, and the text to paste.
 
-Pictures are upright, in sRGB, never wider than the original gives, and carry nothing but pixels. Where an outlet wants
-one ratio of width to height, a picture is laid on white: nothing is cut, since a cut may take a finding away.
+Pictures are upright, in sRGB, never wider than the original gives, and say of themselves what an edition's do: caption,
+alternative text, house, job and where findings are marked, within the same limit of bytes. Where an outlet wants one
+ratio of width to height, a picture is laid on white: nothing is cut, since a cut may take a finding away.
 """
 
 from __future__ import annotations
 
+import hashlib
 import io
 import re
 import shutil
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
 from PIL import Image
 
+from lapseam.domain.edition import MarkShown, PublishedPhoto
 from lapseam.domain.errors import Cancelled, Mistake, PublishFailed
 from lapseam.domain.selection import Outlet
 
-from . import files
+from . import bare, files, xmp
+from .outlet_list import LIST, TEXTS, OutletFile, OutletTexts, Sending, list_bytes, text_name
+from .photo_notes import notes_for
 from .renditions import upright
 
 BEST_QUALITY: Final = 90
@@ -32,24 +37,16 @@ _TROUBLE: Final = (OSError, SyntaxError, ValueError, EOFError, MemoryError, Arit
 
 @dataclass(frozen=True, slots=True)
 class OutletPhoto:
-    """One photo as chosen: the original's file, a short name, its whole caption and the findings it shows."""
+    """One photo as chosen: the original's file, a short name, its whole caption and the findings it shows.
+
+    `said` is what its picture says of itself in an edition; the caption here stands for the one there.
+    """
 
     name: str
     source: Path
     caption: str
+    said: PublishedPhoto
     findings: tuple[int, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class OutletFile:
-    """One picture file as written: upright size in pixels, bytes, the quality that was found, and its caption."""
-
-    name: str
-    width: int
-    height: int
-    octets: int
-    quality: int
-    caption: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,15 +63,17 @@ def write_outlet(
     outlet: Outlet,
     folder: Path,
     *,
-    text: Sequence[str] = (),
+    texts: OutletTexts,
+    sending: Sending,
     progress: Callable[[int, int], None] = lambda done, total: None,
     stop: Callable[[], bool] = lambda: False,
 ) -> OutletFolder:
-    """Write photos, `captions.txt` and, where there is something to tell, `text.txt` into a new folder.
+    """Write photos, captions, alternative texts, the text to paste and a list of it all into a new folder.
 
     Args:
         folder: must not be there yet, or be empty; it appears whole or not at all.
-        text: sentences for the outlet's own text, such as findings that are not pictured.
+        texts: title, teaser and text as they are pasted.
+        sending: of which car and edition it is, for the list and for what pictures say of themselves.
 
     Raises:
         Mistake: the folder is in use. PublishFailed: a photo cannot be shown. Cancelled: `stop` said so.
@@ -90,8 +89,9 @@ def write_outlet(
         with files.refusals_in_words(folder):
             shutil.rmtree(begun, ignore_errors=True)
         files.folder(begun)
-        made, troubles = _write_photos(photos, outlet, begun, progress, stop)
-        _write_texts(made, text, outlet, begun, troubles)
+        made, troubles = _write_photos(photos, outlet, begun, sending, progress, stop)
+        _write_texts(made, texts, outlet, begun, troubles)
+        files.write(begun / LIST, list_bytes(made, texts, outlet, sending, troubles))
         files.flush_tree(begun)
         with files.refusals_in_words(folder):
             if folder.exists():
@@ -107,6 +107,7 @@ def _write_photos(
     photos: Sequence[OutletPhoto],
     outlet: Outlet,
     folder: Path,
+    sending: Sending,
     progress: Callable[[int, int], None],
     stop: Callable[[], bool],
 ) -> tuple[list[OutletFile], list[str]]:
@@ -118,8 +119,9 @@ def _write_photos(
             raise Cancelled
         name = file_name(place, photo, digits)
         try:
-            picture = fitted(upright(photo.source, outlet.longest_px), outlet)
-            content, quality = within(picture, outlet.max_bytes)
+            picture, marks = fitted(upright(photo.source, outlet.longest_px), outlet, photo.said.marks)
+            said = replace(photo.said, caption=photo.caption, marks=marks)
+            content, quality = described(picture, said, outlet.max_bytes, sending)
         except _TROUBLE as error:
             raise PublishFailed(
                 f"The photo {photo.name} cannot be made into a picture for {outlet.name}.",
@@ -127,36 +129,50 @@ def _write_photos(
                 next_step="Set this photo aside or take it again, then ask again.",
                 detail=str(error),
             ) from error
-        if outlet.max_bytes and len(content) > outlet.max_bytes:
-            troubles.append(
-                f"{name}: {len(content)} bytes at the least quality that still shows the car ({quality}); "
-                f"{outlet.name} takes {outlet.max_bytes}. Ask for smaller pictures."
-            )
         caption = cut_caption(photo.caption, outlet.caption_chars, photo.findings)
-        if outlet.caption_chars and len(caption) > outlet.caption_chars:
-            troubles.append(
-                f"{name}: its finding numbers alone need {len(caption)} characters; {outlet.name} takes "
-                f"{outlet.caption_chars}. They stand in the file's name."
-            )
+        one = OutletFile(
+            name, photo.said.sha256, picture.width, picture.height, len(content), quality, caption, photo.said.alt,
+            hashlib.sha256(content).hexdigest(),
+        )  # fmt: skip
+        troubles.extend(_unmet(one, outlet))
         files.write(folder / name, content)
-        made.append(OutletFile(name, picture.width, picture.height, len(content), quality, caption))
+        made.append(one)
         progress(place, len(photos))
     return made, troubles
 
 
+def _unmet(made: OutletFile, outlet: Outlet) -> Iterator[str]:
+    """Limits of the outlet that this picture cannot meet, in words."""
+    if outlet.max_bytes and made.octets > outlet.max_bytes:
+        yield (
+            f"{made.name}: {made.octets} bytes at the least quality that still shows the car ({made.quality}); "
+            f"{outlet.name} takes {outlet.max_bytes}. Ask for smaller pictures."
+        )
+    if outlet.caption_chars and len(made.caption) > outlet.caption_chars:
+        yield (
+            f"{made.name}: its finding numbers alone need {len(made.caption)} characters; {outlet.name} takes "
+            f"{outlet.caption_chars}. They stand in the file's name."
+        )
+    if max(made.width, made.height) < outlet.min_px:
+        yield (
+            f"{made.name}: {max(made.width, made.height)} pixels on its longest side, since the original has no more; "
+            f"{outlet.name} wants {outlet.min_px}. It was not enlarged: take the photo again, or leave it out."
+        )
+
+
 def _write_texts(
-    made: Sequence[OutletFile], text: Sequence[str], outlet: Outlet, folder: Path, troubles: list[str]
+    made: Sequence[OutletFile], texts: OutletTexts, outlet: Outlet, folder: Path, troubles: list[str]
 ) -> None:
-    captions = "".join(f"{one.name}\n{one.caption}\n\n" for one in made)
-    files.write(folder / "captions.txt", captions.encode())
-    if text:
-        words = "\n".join(text)
-        if outlet.text_chars and len(words) > outlet.text_chars:
-            troubles.append(
-                f"text.txt: {len(words)} characters; {outlet.name} takes {outlet.text_chars}. It was not cut, since it "
-                "names findings that are not pictured: shorten it by hand."
-            )
-        files.write(folder / "text.txt", f"{words}\n".encode())
+    for name, words in (("captions.txt", "caption"), ("alt-texts.txt", "alt")):
+        files.write(folder / name, "".join(f"{one.name}\n{getattr(one, words)}\n\n" for one in made).encode())
+    for name in TEXTS:
+        files.write(folder / f"{name}.txt", f"{getattr(texts, name)}\n".encode())
+    files.write(folder / text_name(texts.form), texts.text.encode())
+    if outlet.text_chars and len(texts.text) > outlet.text_chars:
+        troubles.append(
+            f"{text_name(texts.form)}: {len(texts.text)} characters with nothing left that may be left out; "
+            f"{outlet.name} takes {outlet.text_chars}. Shorten it by hand, or give the outlet more room."
+        )
 
 
 def file_name(place: int, photo: OutletPhoto, digits: int) -> str:
@@ -167,20 +183,67 @@ def file_name(place: int, photo: OutletPhoto, digits: int) -> str:
     return "-".join(parts) + ".jpg"
 
 
-def fitted(picture: Image.Image, outlet: Outlet) -> Image.Image:
-    """The picture with its longest side within the outlet's, on white where it wants a ratio; never enlarged."""
+def fitted(
+    picture: Image.Image, outlet: Outlet, marks: tuple[MarkShown, ...] = ()
+) -> tuple[Image.Image, tuple[MarkShown, ...]]:
+    """The picture with its longest side within the outlet's, on white where it wants a ratio; never enlarged.
+
+    Returns:
+        The picture, and the marks in shares of it.
+    """
     if outlet.aspect:
         wide, high = (int(one) for one in outlet.aspect.split(":"))
         width = max(picture.width, round(picture.height * wide / high))
         height = max(picture.height, round(width * high / wide))
         sheet = Image.new("RGB", (width, height), _PAPER)
-        sheet.paste(picture, ((width - picture.width) // 2, (height - picture.height) // 2))
+        left, top = (width - picture.width) // 2, (height - picture.height) // 2
+        sheet.paste(picture, (left, top))
+        marks = tuple(_laid(one, picture.size, (left, top), sheet.size) for one in marks)
         picture = sheet
     longest = max(picture.size)
     if longest <= outlet.longest_px:
-        return picture
+        return picture, marks
     size = tuple(max(1, round(side * outlet.longest_px / longest)) for side in picture.size)
-    return picture.resize((size[0], size[1]), Image.Resampling.LANCZOS, reducing_gap=3.0)
+    return picture.resize((size[0], size[1]), Image.Resampling.LANCZOS, reducing_gap=3.0), marks
+
+
+def _laid(mark: MarkShown, of: tuple[int, int], at: tuple[int, int], sheet: tuple[int, int]) -> MarkShown:
+    """A mark of a picture of size `of`, laid `at` a place of a larger sheet."""
+    return replace(
+        mark,
+        x=(mark.x * of[0] + at[0]) / sheet[0],
+        y=(mark.y * of[1] + at[1]) / sheet[1],
+        width=mark.width * of[0] / sheet[0],
+        height=mark.height * of[1] / sheet[1],
+    )
+
+
+def described(picture: Image.Image, said: PublishedPhoto, max_bytes: int, sending: Sending) -> tuple[bytes, int]:
+    """The JPEG with what it says of itself, within `max_bytes` (0: any) if it can be, and its quality.
+
+    Where the words take the room that the picture needs, the marks' places go first, then all words but the caption.
+
+    Raises:
+        ValueError: something would leave that is not for the public.
+    """
+    whole = notes_for(said, house=sending.house, job=sending.job, made_on=sending.made_at[:10])
+    shorter = replace(whole, regions=())
+    least = xmp.Notes(description=whole.description, creator=whole.creator, job=whole.job)
+    content, quality = b"", LEAST_QUALITY
+    for notes in dict.fromkeys((whole, shorter, least)):
+        packet = xmp.packet(notes)
+        room = max_bytes - len(xmp.embedded(_EMPTY, packet)) + len(_EMPTY) if max_bytes else 0
+        content, quality = within(picture, max(1, room) if max_bytes else 0)
+        content = xmp.embedded(content, packet)
+        if found := bare.described_leftovers(content, packet):
+            raise ValueError(f"it would carry {found[0]}")
+        if not max_bytes or len(content) <= max_bytes:
+            break
+    return content, quality
+
+
+_EMPTY: Final = b"\xff\xd8"
+"""A JPEG that has only begun: what embedding words in it adds is what it adds to any."""
 
 
 def within(picture: Image.Image, max_bytes: int) -> tuple[bytes, int]:

@@ -21,20 +21,21 @@ POINT_RADIUS: Final = 0.02
 
 def notes_of(edition: Edition, photo: PublishedPhoto) -> Notes:
     """What one photo's files say, the same in every width."""
+    job = f"{edition.stock}/{edition.number}"
     with speaking(edition.language):
-        return _notes(edition, photo)
+        return notes_for(photo, house=edition.gallery.house, job=job, made_on=edition.made_at[:10])
 
 
-def _notes(edition: Edition, photo: PublishedPhoto) -> Notes:
-    house = edition.gallery.house
-    year = (photo.taken_on or edition.made_at)[:4]
+def notes_for(photo: PublishedPhoto, *, house: str, job: str, made_on: str) -> Notes:
+    """The same for a picture outside an edition; `job` names stock and edition, `made_on` is an ISO day."""
+    year = (photo.taken_on or made_on)[:4]
     return Notes(
         title=photo.title,
         description=photo.caption,
         alt=photo.alt,
         creator=house,
         rights=say("photo.rights", year=year, house=house) if house else "",
-        job=f"{edition.stock}/{edition.number}",
+        job=job,
         day=photo.taken_on,
         captured=photo.captured,
         regions=tuple(_region(place, mark) for place, mark in enumerate(photo.marks, start=1)),

@@ -13,7 +13,7 @@ from .calling import Calling
 from .finding_out import FindingOut
 from .looking import Looking
 from .office import Clock
-from .outlets import Outlets
+from .posting import Showing
 from .printing import Printing
 from .recording import Recording
 from .runner import Runner
@@ -22,7 +22,7 @@ from .taking_in import TakingIn
 from .yard import Yard
 
 
-class Desk(Yard, TakingIn, Recording, FindingOut, Arranging, Printing, Looking, Shelving, Asking, Calling, Outlets):
+class Desk(Yard, TakingIn, Recording, FindingOut, Arranging, Printing, Looking, Shelving, Asking, Calling, Showing):
     """All verbs together. Open one with `Desk.open`; close it when done."""
 
     @classmethod

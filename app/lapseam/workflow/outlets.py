@@ -1,32 +1,43 @@
-"""Verbs about outlets: which photos one of them gets and why, and the folder that is taken there."""
+"""Verbs about outlets: which photos one of them gets and why, a person's wishes, and the folder that is taken there."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from concurrent.futures import Future
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from difflib import get_close_matches
+from functools import lru_cache
 from pathlib import Path
 
-from lapseam.domain.edition_draft import draft_for
+from lapseam.domain.car import Car
+from lapseam.domain.changes import Changes
+from lapseam.domain.decision import Decision
+from lapseam.domain.edition import PublishedPhoto
 from lapseam.domain.edition_gallery import gallery_page
 from lapseam.domain.edition_gaps import not_seen, not_tested
-from lapseam.domain.errors import Mistake, NotAllowed, NotFound
-from lapseam.domain.selection import Chosen, Outlet, Selection, Wishes, choose
+from lapseam.domain.edition_record import published_photos
+from lapseam.domain.errors import Mistake, NotFound
+from lapseam.domain.language import speaking
+from lapseam.domain.posting import OutletWishes, outlet_key
+from lapseam.domain.selection import Chosen, Outlet, OutletRules, PhotoList, Selection, Wishes, choose
 from lapseam.places import shot_plans
-from lapseam.plans.outlet_file import load_outlets, near_outlet
+from lapseam.plans.outlet_file import HouseOutlets, load_house_outlets, near_outlet
 from lapseam.plans.outlet_rules import load_outlet_rules
 from lapseam.publish.outlet_files import OutletFolder, OutletPhoto, write_outlet
+from lapseam.publish.outlet_list import Sending
+from lapseam.storage import record_sha256
 from lapseam.storage.layout import OUTLETS, PLANS
 
-from .office import photo_called
+from .listing import ListingMade, Listings, Standing, refuse, refuse_unsigned
+from .office import Choice, Done, Drop, photo_called
 from .runner import Progress, Stop
-from .signing import Signing
 
 __all__ = ["OutletFolder", "OutletSet", "Outlets", "PhotoWishes"]
 
 
 @dataclass(frozen=True, slots=True)
 class PhotoWishes:
-    """A person's wishes, by photo as a person names one: must be in, stay out, come first in this order."""
+    """Wishes for one asking, by photo as a person names one: must be in, stay out, come first in this order."""
 
     pins: tuple[str, ...] = ()
     bans: tuple[str, ...] = ()
@@ -35,12 +46,28 @@ class PhotoWishes:
 
 @dataclass(frozen=True, slots=True)
 class OutletSet:
-    """What an outlet would get; `captions` whole, in the order of the pictures. Nothing leaves the house unsigned."""
+    """What an outlet would get. Nothing leaves the house unsigned.
+
+    `captions` are whole, in the order of the pictures; `wishes` those that stand in the record; `notes` say what is to
+    be known besides, such as shots of the house's own list that this car's plan has not.
+    """
 
     outlet: Outlet
     selection: Selection
     captions: tuple[str, ...]
     signed: bool
+    listing: ListingMade
+    wishes: OutletWishes | None = None
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Worked:
+    """A set with what its folder is made from."""
+
+    made: OutletSet
+    photos: tuple[OutletPhoto, ...]
+    sending: Sending
 
 
 def _silent(done: int, total: int) -> None:
@@ -50,8 +77,8 @@ def _silent(done: int, total: int) -> None:
 _NO_WISHES = PhotoWishes()
 
 
-class Outlets(Signing):
-    """Outlets, which change nothing in the record."""
+class Outlets(Listings):
+    """Outlets: their sets, wishes and folders."""
 
     def outlets(self) -> tuple[Outlet, ...]:
         """The house's outlets, from `outlets.yaml` in the workspace.
@@ -59,17 +86,19 @@ class Outlets(Signing):
         Raises:
             PlanBroken: the file does not hold.
         """
-        return load_outlets(self.folder / OUTLETS)
+        return self._house_outlets().outlets
 
     def outlet(
         self, *, stock: str, name: str = "", limit: int = 0, wishes: PhotoWishes = _NO_WISHES
     ) -> Future[OutletSet]:
-        """The photos for the house's outlet of that name, or for any that takes `limit`.
+        """The photos, each with its reason, and the text for the house's outlet of that name, or for any that takes
+        `limit` photos. `wishes` hold for this asking, on top of those that stand in the record.
 
         Raises (in the future):
-            NotFound: no such car, outlet or photo. Mistake: a limit below 1. PlanBroken: an outlets file is broken.
+            NotFound: no such car, outlet or photo. Mistake: a limit below 1. PlanBroken, TemplateBroken: a file of the
+            house's does not hold.
         """
-        return self.runner.on_book(lambda: self._set(stock, self._outlet_called(name, limit), wishes))
+        return self.runner.aside(lambda: self._worked(stock, name, limit, wishes).made)
 
     def write_outlet(
         self,
@@ -82,37 +111,71 @@ class Outlets(Signing):
         progress: Progress = _silent,
         stop: Stop | None = None,
     ) -> Future[OutletFolder]:
-        """Write the outlet's folder: photos in order within its limits, captions, and what its text must say.
+        """Write the outlet's folder: photos in order within its limits, captions, and the text to paste.
 
         Raises (in the future):
-            NotAllowed: nobody has signed the record as it is now. Mistake: `out` is in use. PublishFailed, Cancelled,
-            DiskFull, NoRights: nothing was written. And as `outlet`.
+            NotAllowed: nobody has signed the record as it is now, or a sentence may not be printed. Mistake: `out` is
+            in use. PublishFailed, Cancelled, DiskFull, NoRights: nothing was written. And as `outlet`.
         """
         return self.runner.beside(self._write_outlet, stock, out, name, limit, wishes, progress, stop or Stop())
+
+    def wish(
+        self,
+        *,
+        stock: str,
+        outlet: str,
+        by: str,
+        pins: Sequence[str] = (),
+        bans: Sequence[str] = (),
+        free: Sequence[str] = (),
+        order: Sequence[str] | None = None,
+    ) -> Future[Done]:
+        """Store wishes for one outlet's photos; the rest is chosen anew around them.
+
+        A pin takes back a ban of the same photo and the other way round; `free` takes both back; `order` stands for
+        the whole order that was asked before (empty: gallery order again).
+
+        Raises (in the future):
+            NotFound: no such car, outlet or photo. Mistake: a photo both in and out.
+        """
+
+        def choose_now(car: Car) -> Choice:
+            name = self._outlet_called(outlet, 0).name
+            here = car.wishes.get(outlet_key(name))
+            asked = _asked(car, here or OutletWishes(name, by, self.now()), pins, bans, free, order)
+            asked = replace(asked, outlet=name, by=by, at=self.now())
+            words = f"Wishes for {name}: {_counted(asked)}"
+            if asked.empty:
+                return (), (Drop("wishes", asked.key),), f"No more wishes for {name}"
+            same = here is not None and replace(here, by=by, at=asked.at, outlet=name) == asked
+            put: tuple[Decision, ...] = () if same else (asked,)
+            return put, (), words
+
+        return self._decide(stock, verb="outlet", by=by, choose=choose_now, changes=Changes.OUTLETS)
 
     def _write_outlet(
         self, stock: str, out: Path, name: str, limit: int, wishes: PhotoWishes, progress: Progress, stop: Stop
     ) -> OutletFolder:
-        made = self.outlet(stock=stock, name=name, limit=limit, wishes=wishes).result()
-        if not made.signed:
-            raise NotAllowed(
-                f"{stock} goes to no outlet: nobody has signed the record as it stands now.",
-                effect="Nothing was written; the list may still be looked at.",
-                next_step=f"See what is open with: lapseam review {stock}",
-            )
-        photos = [
-            self._photo(one, caption) for one, caption in zip(made.selection.pictures, made.captions, strict=True)
-        ]
-        return write_outlet(photos, made.outlet, out, text=made.selection.overflow, progress=progress, stop=stop)
+        worked = self._worked(stock, name, limit, wishes)
+        return self._written(worked, stock, out, progress, stop)
 
-    def _photo(self, one: Chosen, caption: str) -> OutletPhoto:
-        return OutletPhoto(one.shot or "extra", self._workspace.vault.path(one.sha256), caption, one.findings)
+    def _written(self, worked: _Worked, stock: str, out: Path, progress: Progress, stop: Stop) -> OutletFolder:
+        made = worked.made
+        refuse_unsigned(made.signed, stock)
+        refuse(made.listing.judged, f"The text of {stock} for {made.outlet.name}")
+        return write_outlet(
+            worked.photos, made.outlet, out, texts=made.listing.texts, sending=worked.sending,
+            progress=progress, stop=stop,
+        )  # fmt: skip
+
+    def _house_outlets(self) -> HouseOutlets:
+        return load_house_outlets(self.folder / OUTLETS)
 
     def _outlet_called(self, name: str, limit: int) -> Outlet:
         if not name:
             return Outlet(f"an outlet for {limit} photos", limit)
         known = self.outlets()
-        found = next((one for one in known if one.name.casefold() == name.casefold()), None)
+        found = next((one for one in known if outlet_key(one.name) == outlet_key(name)), None)
         if found is None:
             here = ", ".join(one.name for one in known)
             raise NotFound(
@@ -122,22 +185,107 @@ class Outlets(Signing):
             )
         return found
 
-    def _set(self, stock: str, outlet: Outlet, wishes: PhotoWishes) -> OutletSet:
+    def _worked(self, stock: str, name: str, limit: int, wishes: PhotoWishes) -> _Worked:
+        outlet = self._outlet_called(name, limit)
         if outlet.photos < 1:
             raise Mistake("An outlet takes at least one photo.", next_step="Give a limit of 1 or more.")
-        review = self._review(stock)
-        car = review.car
-        wanted = Wishes(*(tuple(photo_called(car, name).sha256 for name in names) for names in _named(wishes)))
-        draft = draft_for(
-            car, review.coverage, review.rules, review.house, number=1, made_at=self.now(), signed=review.signed
+        standing = self.runner.on_book(self._standing, stock).result()
+        with speaking(self.language):
+            return self._worked_from(standing, outlet, bool(name), wishes)
+
+    def _worked_from(self, standing: Standing, outlet: Outlet, named: bool, wishes: PhotoWishes) -> _Worked:
+        car, draft = standing.review.car, self._draft(standing)
+        stored = car.wishes.get(outlet_key(outlet.name)) if named else None
+        own_list = self._house_outlets().photo_list(outlet) if named else None
+        wanted = _together(car, stored, wishes)
+        selection = choose(draft.car, draft.coverage, draft.pictures, self._rules().by(own_list), outlet.photos, wanted)
+        gallery = gallery_page(draft, not_seen(draft), not_tested(draft))
+        said = {one.sha256: one for one in published_photos(draft, gallery)}
+        captions = tuple(" ".join((said[one.sha256].caption, *one.adds)) for one in selection.pictures)
+        places = {one.sha256: one.place for one in selection.pictures}
+        made = OutletSet(
+            outlet=outlet,
+            selection=selection,
+            captions=captions,
+            signed=standing.review.signed is not None,
+            listing=self._listing(standing, draft, outlet.form, outlet=outlet, places=places),
+            wishes=stored,
+            notes=_unknown_shots(car, own_list),
         )
+        photos = tuple(
+            self._photo(one, caption, said[one.sha256])
+            for one, caption in zip(selection.pictures, captions, strict=True)
+        )
+        made_at = self.now().isoformat(timespec="seconds")
+        sending = Sending(car.stock, standing.edition, record_sha256(car), made_at, standing.review.house.name)
+        return _Worked(made, photos, sending)
+
+    def _rules(self) -> OutletRules:
         own = self.folder / PLANS / "vocabulary"
-        rules = load_outlet_rules(own if own.is_dir() else shot_plans() / "vocabulary")
-        selection = choose(draft.car, draft.coverage, draft.pictures, rules, outlet.photos, wanted)
-        shown = {one.sha256: one for one in gallery_page(draft, not_seen(draft), not_tested(draft)).pictures()}
-        captions = tuple(" ".join((shown[one.sha256].caption, *one.adds)) for one in selection.pictures)
-        return OutletSet(outlet, selection, captions, review.signed is not None)
+        folder = own if own.is_dir() else shot_plans() / "vocabulary"
+        looks = ((path.name, path.stat()) for path in sorted(folder.glob("*.yaml")))
+        return _rules_of(folder, tuple((name, look.st_mtime_ns, look.st_size) for name, look in looks))
+
+    def _photo(self, one: Chosen, caption: str, said: PublishedPhoto) -> OutletPhoto:
+        return OutletPhoto(one.shot or "extra", self._workspace.vault.path(one.sha256), caption, said, one.findings)
+
+
+@lru_cache(maxsize=4)
+def _rules_of(folder: Path, stamp: tuple[tuple[str, int, int], ...]) -> OutletRules:
+    """The rules of a vocabulary, read again only when one of its files is another: a preview asks at every touch."""
+    return load_outlet_rules(folder)
+
+
+def _together(car: Car, stored: OutletWishes | None, now: PhotoWishes) -> Wishes:
+    """Stored wishes with those of this asking over them."""
+    pins, bans, first = ([photo_called(car, name).sha256 for name in names] for names in _named(now))
+    before = stored.wishes if stored else Wishes()
+    return Wishes(
+        tuple(dict.fromkeys((*(one for one in before.pins if one not in bans), *pins))),
+        tuple(dict.fromkeys((*(one for one in before.bans if one not in pins), *bans))),
+        tuple(first) or before.order,
+    )
 
 
 def _named(wishes: PhotoWishes) -> tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]]:
     return wishes.pins, wishes.bans, wishes.first
+
+
+def _asked(
+    car: Car,
+    before: OutletWishes,
+    pins: Sequence[str],
+    bans: Sequence[str],
+    free: Sequence[str],
+    order: Sequence[str] | None,
+) -> OutletWishes:
+    pinned, banned, freed = ([photo_called(car, name).sha256 for name in names] for names in (pins, bans, free))
+    if both := set(pinned) & set(banned):
+        raise Mistake(
+            f"Photo {min(both)[:8]} cannot be both in and out.", effect="Nothing was written.", next_step="Say one."
+        )
+    gone = {*freed, *banned}, {*freed, *pinned}
+    first = before.order if order is None else tuple(photo_called(car, name).sha256 for name in order)
+    return replace(
+        before,
+        pins=tuple(dict.fromkeys((*(one for one in before.pins if one not in gone[0]), *pinned))),
+        bans=tuple(dict.fromkeys((*(one for one in before.bans if one not in gone[1]), *banned))),
+        order=tuple(dict.fromkeys(first)),
+    )
+
+
+def _counted(wishes: OutletWishes) -> str:
+    told = ((wishes.pins, "in"), (wishes.bans, "out"), (wishes.order, "first"))
+    return ", ".join(f"{len(photos)} {word}" for photos, word in told if photos)
+
+
+def _unknown_shots(car: Car, own: PhotoList | None) -> tuple[str, ...]:
+    """Shots of the house's own list that this car's plan has not, each in words."""
+    known = [shot.id for shot in car.plan.shots]
+    words = []
+    for shot in dict.fromkeys(shot for limit in own.limits for shot in limit.shots) if own else ():
+        if shot not in known:
+            near = get_close_matches(shot, known, n=1, cutoff=0.75)
+            hint = f" (did you mean {near[0]!r}?)" if near else ""
+            words.append(f"The list {own.name if own else ''} names {shot!r}, which this car's plan has not{hint}.")
+    return tuple(words)

@@ -19,11 +19,13 @@ from lapseam.domain.errors import KeyRefused, NotAllowed, NotFound
 from lapseam.domain.photo import PreviewSize
 from lapseam.domain.signing_key import grouped
 from lapseam.publish import Seal, SignatureFound, StampFound, VerifyReport
+from lapseam.publish.kept_copies import sweep_copies
 from lapseam.storage import EditionRow, plan_text, record_sha256, verify_journal
 
 from .key_keeping import known_keys
+from .listing import Listings
 from .runner import Progress, Stop
-from .signing import Review, Signing, text_of
+from .signing import Review, text_of
 
 DATA = "data"
 _MANAGER = "manager"
@@ -57,7 +59,7 @@ def _silent(done: int, total: int) -> None:
     """Nobody listens."""
 
 
-class Publishing(Signing):
+class Publishing(Listings):
     """Editions."""
 
     def publish(
@@ -144,6 +146,7 @@ class Publishing(Signing):
         """
         words = list(self._workspace.repaired)
         for line in self._workspace.book.cars():
+            sweep_copies(self._workspace.postings_folder(line.stock))
             folder = self._workspace.editions_folder(line.stock)
             if not folder.is_dir():
                 continue
@@ -210,6 +213,7 @@ class Publishing(Signing):
     def _publish(self, stock: str, by: str, passphrase: str | None, progress: Progress, stop: Stop) -> EditionMade:
         review, edition = self.runner.on_book(self._edition, stock).result()
         seal = self._seal(review, passphrase)
+        listing = self._package_texts(review, edition.number, datetime.fromisoformat(edition.made_at))
         made = publish.make_edition(
             edition,
             originals=self._workspace.vault.path,
@@ -221,6 +225,7 @@ class Publishing(Signing):
             seal=seal,
             paper=paper_of(review.house),
             cache=self.folder / "cache" / "renditions",
+            texts=listing,
             posters=lambda sha256: self._workspace.previews.path(sha256, PreviewSize.PREVIEW),
             progress=progress,
             stop=stop,
@@ -230,6 +235,8 @@ class Publishing(Signing):
         how = "UNSIGNED" if not signed else "signed by name" if seal is None else "signed with a key"
         words = f"Edition {made.number} of {stock} is published, {how}, with {made.photos} photos."
         words += _without_catalogue(review.house.language, edition.language.tag)
+        if not listing:
+            words += f" Its listing text was left out, since not all of it may be said: lapseam listing {stock}"
         data = made.path / DATA
         return EditionMade(
             made.number, made.path, data / "index.html", data / "disclosure.html", made.photos, signed, words

@@ -24,7 +24,8 @@ def workspace(tmp_path_factory: pytest.TempPathFactory) -> Path:
     with demo.Desk.open(folder, create=True) as desk:
         demo.open_car(desk, progress=lambda done, total: None, stop=demo.Stop()).result()
     (folder / "outlets.yaml").write_text(
-        "outlets:\n  - {name: Weekly sheet, photos: 12, longest_px: 640, max_bytes: 60000, caption_chars: 80}\n"
+        "outlets:\n  - {name: Weekly sheet, photos: 12, longest_px: 640, max_bytes: 60000, caption_chars: 80,\n"
+        "     text_chars: 2500}\n"
     )
     return folder
 
@@ -49,10 +50,10 @@ def sign(workspace: Path, day: datetime) -> None:
 def test_the_list_says_why_each_photo_is_in(workspace: Path, capsys: pytest.CaptureFixture[str]) -> None:
     code, answer = ask(workspace, "--limit", "12")
     assert code == 0
-    pictures = answer["selection"]["pictures"]
+    pictures = answer["set"]["selection"]["pictures"]
     assert [one["place"] for one in pictures] == list(range(1, 13))
     assert all(one["reason"] for one in pictures)
-    assert len(answer["captions"]) == 12
+    assert len(answer["set"]["captions"]) == 12
     assert cli.main(["outlet", STOCK, "--outlet", "weekly sheet", "--workspace", str(workspace)]) == 0
     said = capsys.readouterr().out
     assert "12 photos for Weekly sheet" in said
@@ -86,6 +87,10 @@ def test_an_unsigned_car_goes_to_no_outlet_and_a_signed_one_does(
     assert files[0].startswith("01-ext-front-left")
     assert all(path.stat().st_size <= 60_000 for path in out.glob("*.jpg"))
     assert all(len(one["caption"]) <= 80 for one in answer["folder"]["photos"])
-    assert "Not pictured here" in (out / "text.txt").read_text(encoding="utf-8")
-    assert "Mirek" not in (out / "captions.txt").read_text(encoding="utf-8")
+    text = (out / "text.txt").read_text(encoding="utf-8")
+    assert "Not pictured here" in text
+    assert text == answer["set"]["listing"]["text"]
+    assert len(text) <= 2500
+    assert "UNSIGNED" not in text
+    assert "Mirek" not in (out / "captions.txt").read_text(encoding="utf-8") + text
     capsys.readouterr()
