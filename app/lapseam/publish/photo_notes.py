@@ -10,7 +10,7 @@ from typing import Final
 
 from lapseam.domain.edition import Edition, MarkShown, PublishedPhoto
 from lapseam.domain.finding import MarkShape
-from lapseam.domain.language import ENGLISH, speaking
+from lapseam.domain.language import ENGLISH, speaking, spoken
 from lapseam.domain.phrases import say
 
 from .xmp import Circle, Notes, Rectangle, Region
@@ -39,7 +39,7 @@ def notes_for(photo: PublishedPhoto, *, house: str, job: str, made_on: str) -> N
         day=photo.taken_on,
         captured=photo.captured,
         regions=tuple(_region(place, mark) for place, mark in enumerate(photo.marks, start=1)),
-        language="" if edition.language is ENGLISH else edition.language.tag,
+        language="" if spoken() is ENGLISH else spoken().tag,
     )
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from lapseam.domain.car import Car
 from lapseam.domain.changes import Changes
+from lapseam.domain.claims import Judged
 from lapseam.domain.decision import Decision
 from lapseam.domain.edition import PublishedPhoto
 from lapseam.domain.edition_gallery import gallery_page
@@ -48,8 +49,9 @@ class PhotoWishes:
 class OutletSet:
     """What an outlet would get. Nothing leaves the house unsigned.
 
-    `captions` are whole, in the order of the pictures; `wishes` those that stand in the record; `notes` say what is to
-    be known besides, such as shots of the house's own list that this car's plan has not.
+    `captions` are whole, in the order of the pictures, and `judged_captions` what the guard says of them; `wishes` are
+    those that stand in the record; `notes` say what is to be known besides, such as shots of the house's own list that
+    this car's plan has not.
     """
 
     outlet: Outlet
@@ -57,6 +59,7 @@ class OutletSet:
     captions: tuple[str, ...]
     signed: bool
     listing: ListingMade
+    judged_captions: tuple[Judged, ...] = ()
     wishes: OutletWishes | None = None
     notes: tuple[str, ...] = ()
 
@@ -163,10 +166,12 @@ class Outlets(Listings):
         made = worked.made
         refuse_unsigned(made.signed, stock)
         refuse(made.listing.judged, f"The text of {stock} for {made.outlet.name}")
-        return write_outlet(
-            worked.photos, made.outlet, out, texts=made.listing.texts, sending=worked.sending,
-            progress=progress, stop=stop,
-        )  # fmt: skip
+        refuse(made.judged_captions, f"What stands under the photos of {stock} for {made.outlet.name}")
+        with speaking(self.language):
+            return write_outlet(
+                worked.photos, made.outlet, out, texts=made.listing.texts, sending=worked.sending,
+                progress=progress, stop=stop,
+            )  # fmt: skip
 
     def _house_outlets(self) -> HouseOutlets:
         return load_house_outlets(self.folder / OUTLETS)
@@ -209,6 +214,7 @@ class Outlets(Listings):
             captions=captions,
             signed=standing.review.signed is not None,
             listing=self._listing(standing, draft, outlet.form, outlet=outlet, places=places),
+            judged_captions=self._judged(standing.review, captions),
             wishes=stored,
             notes=_unknown_shots(car, own_list),
         )
