@@ -11,10 +11,10 @@ from pathlib import Path
 from lapseam import publish
 from lapseam.domain.claim_evidence import OnFile
 from lapseam.domain.claims import Judged, Verdict
-from lapseam.domain.edition import draft_in
+from lapseam.domain.edition import draft_in, with_own_units
 from lapseam.domain.edition_draft import Draft
 from lapseam.domain.errors import NotAllowed
-from lapseam.domain.language import speaking
+from lapseam.domain.language import Language, speaking
 from lapseam.domain.listing import listing_of
 from lapseam.domain.listing_draft import Places, gather
 from lapseam.domain.selection import Outlet, TextForm
@@ -85,7 +85,7 @@ class Listings(Signing):
 
         def work() -> ListingMade:
             standing = read.result()
-            with speaking(self.language):
+            with speaking(self._tongue):
                 return self._listing(standing, self._draft(standing), form)
 
         read = self.runner.on_book(self._standing, stock)
@@ -117,6 +117,11 @@ class Listings(Signing):
         if last is not None:
             return Standing(review, last.number, last.at, True)
         return Standing(review, max((row.number for row in rows), default=0) + 1, self.now(), False)
+
+    @property
+    def _tongue(self) -> Language:
+        """The language that texts are made in, with the house's units first where it wants that."""
+        return with_own_units(self.language, self.house)
 
     def _draft(self, standing: Standing) -> Draft:
         """What texts are made from; call it while the house's language is spoken."""
@@ -161,7 +166,7 @@ class Listings(Signing):
 
     def _package_texts(self, review: Review, number: int, made_at: datetime) -> dict[str, bytes]:
         """The listing in every form for an edition's package, by file name; none if a sentence may not be printed."""
-        with speaking(self.language):
+        with speaking(self._tongue):
             draft = self._draft(Standing(review, number, made_at, True))
             listing = listing_of(gather(draft, published=True))
         written = {form: write_text(listing, form, house=self.folder / TEMPLATES) for form in TextForm}

@@ -167,7 +167,7 @@ class Outlets(Listings):
         refuse_unsigned(made.signed, stock)
         refuse(made.listing.judged, f"The text of {stock} for {made.outlet.name}")
         refuse(made.judged_captions, f"What stands under the photos of {stock} for {made.outlet.name}")
-        with speaking(self.language):
+        with speaking(self._tongue):
             return write_outlet(
                 worked.photos, made.outlet, out, texts=made.listing.texts, sending=worked.sending,
                 progress=progress, stop=stop,
@@ -195,7 +195,7 @@ class Outlets(Listings):
         if outlet.photos < 1:
             raise Mistake("An outlet takes at least one photo.", next_step="Give a limit of 1 or more.")
         standing = self.runner.on_book(self._standing, stock).result()
-        with speaking(self.language):
+        with speaking(self._tongue):
             return self._worked_from(standing, outlet, bool(name), wishes)
 
     def _worked_from(self, standing: Standing, outlet: Outlet, named: bool, wishes: PhotoWishes) -> _Worked:
