@@ -13,8 +13,8 @@ import pytest
 from rdflib import RDF, Graph
 from rdflib.namespace import SDO
 
-from fakes import published_car
-from lapseam.publish import Recipe, make_edition
+from fakes import private_clip, published_car
+from lapseam.publish import Recipe, clips, make_edition
 from lapseam.publish.checking import PageRead
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -160,3 +160,26 @@ def test_nothing_private_stands_anywhere_in_an_edition(edition: Path) -> None:
         if path.is_file():
             content = path.read_bytes()
             assert not any(secret.encode() in content for secret in published_car.SECRETS), path
+
+
+@pytest.mark.tool("exiftool")
+@pytest.mark.skipif(EXIFTOOL is None, reason="exiftool is not on this machine")
+def test_a_published_clip_carries_nothing_private(tmp_path: Path) -> None:
+    """ExifTool by P. Harvey, all groups, dates and embedded streams (-ee) included."""
+    pytest.importorskip("av", reason="the extra 'video' is not installed")
+
+    def told(path: Path) -> dict[str, Any]:
+        command = [str(EXIFTOOL), "-j", "-G1", "-a", "-u", "-U", "-ee", str(path)]
+        found: dict[str, Any] = json.loads(subprocess.run(command, capture_output=True, check=True, timeout=60).stdout)[
+            0
+        ]
+        return found
+
+    private_clip.write(tmp_path / "in.mp4")
+    assert "GPSPosition" in " ".join(told(tmp_path / "in.mp4"))
+    assert clips.lay(tmp_path / "in.mp4", tmp_path / "out.mp4")
+    left = told(tmp_path / "out.mp4")
+    groups = {key.split(":")[0] for key in left}
+    assert groups <= {"SourceFile", "ExifTool", "System", "File", "Composite", "QuickTime", "Track1", "Track2"}
+    dates = {value for key, value in left.items() if key.endswith("Date") and not key.startswith("System")}
+    assert dates == {"0000:00:00 00:00:00"}

@@ -22,6 +22,11 @@ _CLIP: Final = {
     *(b"vmhd", b"smhd", b"dinf", b"dref", b"stbl", b"stsd", b"stts", b"ctts", b"stss", b"stsc", b"stsz", b"stco"),
     *(b"co64", b"sgpd", b"sbgp", b"sdtp", b"free", b"mdat"),
 }
+_NO_NOTES: Final = (
+    *(b"\0\0\0\x35meta", bytes(4), b"\0\0\0\x21hdlr", bytes(8), b"mdirappl", bytes(9)),
+    b"\0\0\0\x08ilst",
+)
+"""The list of remarks that MP4 files have, when nothing stands in it."""
 _TRACKS: Final = {b"vide": b"VideoHandler", b"soun": b"SoundHandler"}
 _SRGB_CODES: Final = b"nclx" + bytes((0, 1, 0, 13))
 """ITU-T H.273: primaries of BT.709, transfer of sRGB."""
@@ -67,6 +72,7 @@ def clip_leftovers(mp4: bytes) -> tuple[str, ...]:
         boxes = tuple(_boxes(mp4))
     except ValueError as error:
         return (str(error),)
+    boxes = tuple(box for box in boxes if (box.name, box.content) != (b"udta", b"".join(_NO_NOTES)))
     found = [f"a box that is no clip ({_spoken(box.name)})" for box in boxes if box.name not in _CLIP]
     for box in boxes:
         if box.name in (b"mvhd", b"tkhd", b"mdhd") and any(_dates(box.content)):

@@ -21,7 +21,7 @@ from lapseam.domain.edition import Edition, PublishedPhoto
 from lapseam.domain.errors import Cancelled, PublishFailed
 from lapseam.domain.photo import MediaKind
 
-from . import bag, checking, files, manifest, pages, print_disclosure, renditions, xmp
+from . import bag, checking, clips, files, manifest, pages, print_disclosure, renditions, xmp
 from .formats import Format
 from .photo_notes import notes_of
 from .renditions import PUBLISHED, Recipe, Wanted
@@ -141,7 +141,7 @@ def make_edition(
             progress=progress,
             stop=stop,
         )
-        pictures = _lay_pictures(edition, rendered, begun / bag.PAYLOAD)
+        pictures = _lay_pictures(edition, rendered, originals, begun / bag.PAYLOAD)
         fingerprint = _lay_texts(edition, pictures, begun / bag.PAYLOAD, source)
         payload = bag.payload_manifest(begun)
         bag_sha256 = _close(begun, _info(edition, tool_version), seal)
@@ -241,22 +241,35 @@ def _wanted(photo: PublishedPhoto, originals: Callable[[str], Path], posters: Ca
     return Wanted(photo.sha256, name, still if still is not None and still.is_file() else None)
 
 
-def _lay_pictures(edition: Edition, rendered: renditions.Rendered, payload: Path) -> Pictures:
-    """Lay the made pictures into the edition, under their gallery number, each JPEG with what it says of itself."""
+def _lay_pictures(
+    edition: Edition, rendered: renditions.Rendered, originals: Callable[[str], Path], payload: Path
+) -> Pictures:
+    """Lay the made pictures into the edition, under their gallery number, each JPEG with what it says of itself; a
+    clip that browsers play goes with its stills."""
     laid: dict[str, tuple[PictureFile, ...]] = {}
     for photo in edition.photos:
         laid_here = []
         packet = xmp.packet(notes_of(edition, photo))
+        begin = f"{PHOTOS}/{photo.number:03d}-{photo.sha256[:8]}"
         for made in rendered[photo.sha256]:
             content = made.path.read_bytes()
             if made.format is Format.JPEG:
                 content = xmp.embedded(content, packet)
-            href = f"{PHOTOS}/{photo.number:03d}-{photo.sha256[:8]}-{made.width}{made.format.suffix}"
+            href = f"{begin}-{made.width}{made.format.suffix}"
             (payload / href).write_bytes(content)
             digest = hashlib.sha256(content).hexdigest()
             laid_here.append(PictureFile(href, made.width, made.height, digest, len(content), made.format))
+        if photo.media is MediaKind.CLIP:
+            laid_here.extend(_lay_clip(originals(photo.sha256), payload, f"{begin}-clip{Format.CLIP.suffix}"))
         laid[photo.sha256] = tuple(laid_here)
     return laid
+
+
+def _lay_clip(original: Path, payload: Path, href: str) -> Iterator[PictureFile]:
+    target = payload / href
+    if laid := clips.lay(original, target):
+        digest = bag.digests(target, ("sha256",))["sha256"]
+        yield PictureFile(href, laid.width, laid.height, digest, target.stat().st_size, Format.CLIP)
 
 
 def _lay_texts(edition: Edition, pictures: Pictures, payload: Path, source: _Source) -> str:

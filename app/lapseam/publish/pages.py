@@ -159,11 +159,11 @@ def _counted(language: Language, one: str, many: str, n: int, /, **slots: object
 
 
 def _policy(script: str = "") -> str:
-    """The page's content policy: pictures beside it, its own looks, at most its own script, nothing else."""
+    """The page's content policy: pictures and clips beside it, its own looks, at most its own script, nothing else."""
     scripts = "'none'"
     if script:
         scripts = f"'sha256-{base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()}'"
     return (
-        f"default-src 'none'; img-src 'self' file:; style-src 'unsafe-inline'; script-src {scripts}; "
-        "base-uri 'none'; form-action 'none'"
+        f"default-src 'none'; img-src 'self' file:; media-src 'self' file:; style-src 'unsafe-inline'; "
+        f"script-src {scripts}; base-uri 'none'; form-action 'none'"
     )

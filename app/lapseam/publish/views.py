@@ -24,6 +24,7 @@ from lapseam.domain.edition import (
     SeverityGroup,
 )
 from lapseam.domain.finding import MarkShape
+from lapseam.domain.photo import MediaKind
 from lapseam.domain.plan import Tone
 
 from .formats import Format
@@ -89,7 +90,9 @@ class PictureView:
 
     `look` names the close view of the photo; it is the frame's id where the photo stands for the first time (`id`).
     `sources` are the formats that a browser takes if it knows them, `src` and `srcset` the JPEGs for every other,
-    `full` the largest JPEG, which opens by itself and says what it shows.
+    `full` the largest JPEG, which opens by itself and says what it shows. `clip` is the clip's address where it plays
+    here, `poster` its still, fetched with the page and therefore the narrowest; a still may also stand for a clip that
+    is not shown.
     """
 
     picture: PictureShown
@@ -97,6 +100,9 @@ class PictureView:
     src: str
     srcset: str
     full: str
+    clip: str
+    poster: str
+    stands_for_a_clip: bool
     width: int
     height: int
     about: tuple[str, ...]
@@ -291,6 +297,7 @@ class GalleryViews:
         jpegs = stills(files)
         largest = jpegs[-1]
         middle = jpegs[min(1, len(jpegs) - 1)]
+        clip = next((file.href for file in files if file.format is Format.CLIP), "")
         about = (picture.zone_name, picture.slot_words, picture.taken_words, picture.duration)
         return PictureView(
             picture=picture,
@@ -298,6 +305,9 @@ class GalleryViews:
             src=middle.href,
             srcset=srcset(jpegs),
             full=largest.href,
+            clip="" if picture.again else clip,
+            poster=jpegs[0].href,
+            stands_for_a_clip=picture.media is MediaKind.CLIP and not clip,
             width=largest.width,
             height=largest.height,
             about=tuple(words for words in about if words),

@@ -1,0 +1,37 @@
+"""A clip that carries what must not leave: a position, a name, dates, and the encoder's own message in the picture."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+
+SECRETS = (b"Ottoline Vask", b"+51.5", b"creationdate", b"x264 - core")
+UPRIGHT = bytes.fromhex("000100000000000000000000000000000001000000000000000000000000000040000000")
+QUARTER_TURN = bytes.fromhex("000000000001000000000000ffff00000000000000000000005a00000000000040000000")
+
+
+def write(path: Path, *, codec: str = "libx264", sound: str = "aac", frames: int = 20) -> bytes:
+    """Write a clip of 160 x 90 pixels; `sound` is "" for a silent one; needs av."""
+    import av
+
+    with av.open(str(path), "w", options={"movflags": "+use_metadata_tags"}) as made:
+        made.metadata.update({
+            "location": "+51.5000-000.1000/", "artist": "Ottoline Vask", "creation_time": "2026-05-12T10:00:00Z",
+            "com.apple.quicktime.creationdate": "2026-05-12T10:00:00+0000",
+        })  # fmt: skip
+        picture = made.add_stream(codec, rate=25)
+        picture.width, picture.height, picture.pix_fmt = 160, 90, "yuv420p"
+        heard = made.add_stream(sound, rate=48_000) if sound else None
+        for number in range(frames):
+            pixels = np.full((90, 160, 3), 40, np.uint8)
+            pixels[:, : 10 + number] = 220
+            made.mux(picture.encode(av.VideoFrame.from_ndarray(pixels, format="rgb24")))
+        made.mux(picture.encode())
+        if heard is not None:
+            for number in range(30):
+                quiet = av.AudioFrame.from_ndarray(np.zeros((2, 1024), np.float32), format="fltp", layout="stereo")
+                quiet.sample_rate, quiet.pts = 48_000, 1024 * number
+                made.mux(heard.encode(quiet))
+            made.mux(heard.encode())
+    return path.read_bytes()
