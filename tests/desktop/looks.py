@@ -298,7 +298,7 @@ def findings_guard(stage: Stage) -> None:
     findings_scenes.show_line(stage.findings, "front", "part:front-bumper", draft)
     findings_scenes.show_guard(stage.findings)
     _findings_head(stage, "front")
-    stage.findings.form.lines["detail"].setFocus()
+    stage.findings.form.detail.setFocus()
 
 
 def findings_check(stage: Stage) -> None:

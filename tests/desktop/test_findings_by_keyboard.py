@@ -239,15 +239,15 @@ def test_words_are_kept_and_become_a_finding(finder: Finder):
 
 def test_the_guard_speaks_while_one_writes_and_its_wording_is_taken_by_a_key(finder: Finder):
     finder.press(Qt.Key.Key_N, CTRL)
-    detail = finder.form.lines["detail"]
+    detail = finder.form.detail
     finder.reach(detail)
-    finder.type("Original paint all over")
+    finder.qtbot.keyClicks(detail, "Original paint all over")
     finder.until(finder.form.guard.isVisible)
     assert "Original paint" in finder.form.guard_head.text()
     assert "Paint film thickness" in finder.form.guard_why.text()
     finder.press(Qt.Key.Key_G, CTRL)
     assert "Original paint" not in detail.text()
-    assert detail.selectedText().startswith("{")
+    assert detail.textCursor().selectedText().startswith("{")
     finder.until(lambda: not finder.form.guard.isVisible())
 
 
@@ -278,3 +278,16 @@ def test_zones_are_walked_by_keys_and_a_finished_one_leads_on(finder: Finder):
     finder.view.enter_pane()
     finder.press(Qt.Key.Key_Return)
     assert finder.errands.screen.open
+
+
+def test_what_a_caller_wanted_to_see_is_dealt_with_by_enter(finder: Finder):
+    finder.front.desk.want(stock=STOCK, question="Can I see the hood edge?", about="hood", by=BY).result()
+    finder.front.changed(STOCK)
+    finder.until(lambda: finder.errands.screen.line("asked:1") is not None)
+    finder.view.list.stand_on("asked:1")
+    finder.view.list.setFocus()
+    finder.press(Qt.Key.Key_Return)
+    assert finder.view.word.title.text() == "Can I see the hood edge?"
+    finder.press(Qt.Key.Key_Return)
+    finder.until(lambda: not finder.car.asked[0].is_open and finder.shown())
+    assert finder.errands.screen.line("asked:1") is None

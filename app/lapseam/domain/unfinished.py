@@ -2,8 +2,8 @@
 
 Worked out from the record and its coverage; never stored. Silence is not counted where no frame shows a part: that is
 the walk's business. The order within a zone is the order in which it costs: findings that lack something (the gravest
-first), jottings, parts that are shown and of which nothing is said (load-carrying and rust-prone ones first), frames
-that nobody has looked at, checks without a result.
+first), jottings, what is on the re-shoot list, parts that are shown and of which nothing is said (load-carrying and
+rust-prone ones first), frames that nobody has looked at, checks without a result.
 """
 
 from __future__ import annotations
@@ -17,6 +17,7 @@ from .car import Car
 from .coverage_words import ComponentCoverage, Coverage, Outcome, State
 from .decision import PROGRAM, Sight, Sureness, Target
 from .finding_gaps import Lack, lacks_of
+from .jotting import zone_meant
 from .plan import Component
 
 
@@ -25,6 +26,7 @@ class Todo(StrEnum):
 
     FINDING = "finding"
     JOTTING = "jotting"
+    ASKED = "asked"
     PART = "part"
     SHOT = "shot"
     PHOTO = "photo"
@@ -33,7 +35,7 @@ class Todo(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Unfinished:
-    """One unfinished thing. `subject` is a finding's or jotting's number, or the id of a part, shot, photo or check."""
+    """One unfinished thing. `subject` is a number (finding, jotting, line of the re-shoot list) or an id."""
 
     of: Todo
     subject: str
@@ -126,7 +128,8 @@ def _why_not(covered: ComponentCoverage, seen: Mapping[str, object], coated: Map
 def unfinished(car: Car, coverage: Coverage) -> tuple[Unfinished, ...]:
     """Everything unfinished, zone by zone in the vocabulary's order, the dearest of each zone first."""
     order = {zone: place for place, zone in enumerate(car.plan.vocabulary.zones)}
-    found = (*_findings(car), *_jottings(car), *_parts(car, coverage), *_frames(car, coverage), *_checks(car))
+    said = (*_findings(car), *_jottings(car), *_asked(car))
+    found = (*said, *_parts(car, coverage), *_frames(car, coverage), *_checks(car))
     return tuple(sorted(found, key=lambda one: order.get(one.zone, len(order))))
 
 
@@ -139,6 +142,18 @@ def _findings(car: Car) -> Iterator[Unfinished]:
 
 def _jottings(car: Car) -> Iterator[Unfinished]:
     return (Unfinished(Todo.JOTTING, one.key, one.zone) for one in car.jottings)
+
+
+def _asked(car: Car) -> Iterator[Unfinished]:
+    """Open lines of the re-shoot list, each at the zone it is about; one that names none stands at the first."""
+    zones = zone_of_parts(car)
+    zones |= {shot.id: shot.zone for shot in car.plan.shots}
+    zones |= {check.id: check.zone for check in car.plan.vocabulary.checks.values()}
+    first = next((shot.zone for shot in car.plan.shots), "")
+    for one in car.asked:
+        if one.is_open:
+            meant = zones.get(one.subject) or zone_meant(one.question, car.plan)
+            yield Unfinished(Todo.ASKED, one.key, meant or first)
 
 
 def _parts(car: Car, coverage: Coverage) -> Iterator[Unfinished]:
@@ -184,6 +199,6 @@ def _checks(car: Car) -> Iterator[Unfinished]:
             yield Unfinished(Todo.CHECK, asked.id, asked.zone)
 
 
-def zone_of_parts(car: Car) -> Mapping[str, str]:
+def zone_of_parts(car: Car) -> dict[str, str]:
     """The zone of every part."""
     return {part.id: part.zone for part in car.plan.vocabulary.components().values()}

@@ -36,6 +36,14 @@ class LinesField(QPlainTextEdit):
         self.setPlainText(words)
         self._telling = False
 
+    def select(self, start: int, end: int) -> None:
+        """Choose the words between two places, and take the keyboard."""
+        cursor = self.textCursor()
+        cursor.setPosition(start)
+        cursor.setPosition(end, cursor.MoveMode.KeepAnchor)
+        self.setTextCursor(cursor)
+        self.setFocus()
+
     def focusOutEvent(self, event: QFocusEvent) -> None:
         super().focusOutEvent(event)
         self.left.emit()

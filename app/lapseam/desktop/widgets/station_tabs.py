@@ -13,7 +13,7 @@ from ..theme import inks, letter, px
 from ..words import _, _n
 from .bay_button import TARGET
 
-WIDE = 150
+WIDE = 160
 """Room for the longest name beside a count of three figures."""
 
 

@@ -203,7 +203,13 @@ class FindingsErrands(QObject):
 
     def _show_word(self, whole: Whole, line: Line | None) -> None:
         pane, after = self._view.word, self.screen.after_open()
-        if line is not None:
+        if line is not None and line.of is Todo.ASKED:
+            asked = next(one for one in whole.car.asked if one.key == line.subject)
+            told = _("Put on the re-shoot list by {name}, {day}.").format(
+                name=asked.by, day=asked.at.date().isoformat()
+            )
+            pane.show_words(asked.question, told, _("It is dealt with"))
+        elif line is not None:
             shot = whole.car.plan.shot(line.subject)
             about = _("Somebody put frames on this shot and nobody has ticked what can be seen on them.")
             pane.show_words(shot.title if shot else line.subject, about, _("Look at them on the Walk"))
@@ -242,7 +248,9 @@ class FindingsErrands(QObject):
 
     def _go_on(self) -> None:
         line, after = self.line, self.screen.after_open()
-        if line is not None:
+        if line is not None and line.of is Todo.ASKED:
+            self._answers.dealt_with(int(line.subject))
+        elif line is not None:
             self._front.walk.go_to_shot(line.subject)
         elif after is not None:
             self.go_to_zone(after.id)

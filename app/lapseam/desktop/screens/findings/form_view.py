@@ -83,10 +83,11 @@ class FindingView(QWidget):
         self.component, self.kind = WordField(), WordField()
         self.severity, self.origin, self.work = ChoiceBox(), ChoiceBox(), ChoiceBox()
         self.basis, self.state = ChoiceBox(), ChoiceBox()
-        self.note = LinesField(3)
-        lines = ("place", "extent", "count", "detail", "state_reason", "state_on", "no_photo_reason")
+        self.note, self.detail = LinesField(3), LinesField(2)
+        lines = ("place", "extent", "count", "state_reason", "state_on", "no_photo_reason")
         evidence = ("who_said", "document", "document_date", "issuer_kind", "instrument", "conditions", "reason")
         self.lines = {name: QLineEdit() for name in (*lines, *evidence)}
+        self._texts = {"detail": self.detail, "note": self.note}
         hints = {
             "place": _("rear end, ahead of the wheel"),
             "extent": _("40 x 15 mm, or 5/32 in"),
@@ -133,7 +134,7 @@ class FindingView(QWidget):
             ("extent", _("Size"), line["extent"]),
             ("", "", self.understood),
             ("severity", _("Severity"), self.severity),
-            ("detail", _("Detail"), line["detail"]),
+            ("detail", _("Detail"), self.detail),
             ("origin", _("The part is"), self.origin),
             ("work", _("Work on it"), self.work),
             ("basis", _("Known how"), self.basis),
@@ -156,12 +157,13 @@ class FindingView(QWidget):
         column = QVBoxLayout(body)
         column.setContentsMargins(px(16), px(10), px(16), px(10))
         column.setSpacing(px(6))
-        for one in (self.title, self.hint, self.shown_by):
+        for one in (self.title, self.hint):
             column.addWidget(one)
         looked = QHBoxLayout()
         looked.addWidget(self.looked)
         looked.addStretch(1)
         column.addLayout(looked)
+        column.addWidget(self.shown_by)
         grid = QGridLayout()
         grid.setHorizontalSpacing(px(10))
         grid.setVerticalSpacing(px(6))
@@ -211,7 +213,8 @@ class FindingView(QWidget):
         for name, box in boxes:
             box.activated.connect(lambda _at, name=name, box=box: self._set(**{name: box.currentData()}))
         self.basis.activated.connect(lambda _at: self._evidence(basis=Basis(self.basis.currentData())))
-        self.note.typed.connect(lambda words: self._set(note=words))
+        for name, field in self._texts.items():
+            field.typed.connect(lambda words, name=name: self._set(**{name: words}))
         self.take_over.clicked.connect(self.take_wording)
         self.looked.clicked.connect(self.looked_wanted)
         self.leave.clicked.connect(self.leave_wanted)
@@ -244,8 +247,9 @@ class FindingView(QWidget):
         ):
             value = draft.evidence.basis.value if name == "basis" else getattr(draft, name)
             box.setCurrentIndex(box.findData(value))
-        if self.note.text() != draft.note:
-            self.note.setText(draft.note)
+        for name, field in self._texts.items():
+            if field.text() != getattr(draft, name):
+                field.setText(getattr(draft, name))
         self._showing = False
         self._fit()
         self._judge.start()
@@ -258,6 +262,8 @@ class FindingView(QWidget):
         """Show what the guard says, or nothing."""
         self._warned = warned
         self.guard.setVisible(warned is not None)
+        if (writing := self.focusWidget()) is not None:
+            QTimer.singleShot(0, self, lambda: self.scroll.ensureWidgetVisible(writing))
         if warned is not None:
             self.guard_head.setText(warned.headline)
             self.guard_why.setText(warned.why(self._words))
@@ -272,13 +278,9 @@ class FindingView(QWidget):
             return
         text, (start, end) = taken_over(getattr(self.draft, warned.field), warned.objection)
         self._set(**{warned.field: text})
-        if warned.field == "note":
-            self.note.setText(text)
-            cursor = self.note.textCursor()
-            cursor.setPosition(start)
-            cursor.setPosition(end, cursor.MoveMode.KeepAnchor)
-            self.note.setTextCursor(cursor)
-            self.note.setFocus()
+        if warned.field in self._texts:
+            self._texts[warned.field].setText(text)
+            self._texts[warned.field].select(start, end)
         else:
             line = self.lines[warned.field]
             line.setText(text)

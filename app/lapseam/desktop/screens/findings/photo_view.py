@@ -92,6 +92,7 @@ class PhotoView(QWidget):
         self.picture.show_photo(photo, row.words if row else "", empty=_empty(screen))
         self.caption.setText(_caption(row, said.get(photo, "")))
         self.strip.setVisible(bool(screen.photos))
+        self.tools.setVisible(bool(screen.photos))
         for role, button in self.roles.items():
             button.setChecked(role in uses.get(photo, ()))
 

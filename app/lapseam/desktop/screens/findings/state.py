@@ -119,7 +119,7 @@ def next_zone_words(zone: ZoneRow) -> str:
 
 def no_car() -> FindingsScreen:
     """What stands there while no car is open."""
-    return FindingsScreen(empty=(_("No car is open."), _("Open one in the Yard, or make a new one.")))
+    return FindingsScreen(empty=(_("No car is open."), _("Open one in the Yard (Ctrl+1), or make a new one.")))
 
 
 def findings_screen(car: Car, coverage: Coverage, todo: Sequence[Unfinished], zone: str) -> FindingsScreen:
@@ -171,6 +171,9 @@ def _todo_words(car: Car, one: Unfinished) -> str:
     if one.of is Todo.JOTTING:
         text = next((jot.text for jot in car.jottings if jot.key == one.subject), "")
         return _("Note: {words}").format(words=_cut(text))
+    if one.of is Todo.ASKED:
+        question = next((asked.question for asked in car.asked if asked.key == one.subject), "")
+        return _("To look at: {words}").format(words=_cut(question))
     if one.of is Todo.PART:
         part = words.components().get(one.subject)
         return _("{part}: shown, nothing said").format(part=part.name if part else one.subject)

@@ -23,7 +23,8 @@ from .panes import CheckPane, NotePane, WordPane
 from .photo_view import PhotoView
 from .state import FindingsScreen
 
-_BESIDE_WORDS, _ABOVE_AND_BELOW = 30, 18
+_BESIDE_WORDS, _ABOVE_AND_BELOW = 44, 18
+"""The gaps round an item's words as the style sheet sets them, with room for the scroll bar."""
 
 
 class ZoneList(ShotList):
@@ -38,7 +39,6 @@ class ZoneList(ShotList):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(_("Things of this zone"), parent)
         self.setResizeMode(ShotList.ResizeMode.Adjust)
-        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.itemDoubleClicked.connect(lambda _item: self.entered.emit())
 
     def show_lines(self, lines: Sequence[tuple[str, str]], chosen: str = "") -> None:
@@ -53,7 +53,7 @@ class ZoneList(ShotList):
 
     def _measure(self) -> None:
         """Qt goes by the width of its favourite, and cuts what does not fit."""
-        wide = self.viewport().width() - px(_BESIDE_WORDS)
+        wide = self.width() - px(_BESIDE_WORDS)
         for at in range(self.count()):
             item = self.item(at)
             room = QFontMetrics(item.font() if item.data(Qt.ItemDataRole.FontRole) else self.font())

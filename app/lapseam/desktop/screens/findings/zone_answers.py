@@ -64,6 +64,11 @@ class ZoneAnswers(QObject):
         coming = desk.nothing_found(stock=self._front.stock, component=line.subject, photos=frames, by=by)
         self._front.do(coming, lambda done: (self._owner.drafts.pop(key, None), self._owner.wish_next()))
 
+    def dealt_with(self, number: int) -> None:
+        """A line of the re-shoot list was dealt with."""
+        coming = self._front.desk.dealt_with(stock=self._front.stock, number=number, by=self._front.by)
+        self._front.do(coming, lambda _done: self._owner.wish_next())
+
     def _answered(self, verdict: CheckVerdict) -> None:
         whole, line = self._front.whole, self._owner.line
         if whole is None or line is None or line.of is not Todo.CHECK:
