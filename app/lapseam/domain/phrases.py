@@ -166,6 +166,7 @@ WORDS: Final[dict[str, str]] = {
     "finding.corrected": "Corrected: {reason}",
     "finding.alt.fault": "flaw: {name}, finding {number}",
     "finding.alt.note": "{name}, finding {number}",
+    "extent.about": "about {size}",
     "converted": "about {value} {unit}",
     "converted.first": "{converted} ({read} as read)",
     "converted.marked": "about {value} {unit}, converted",

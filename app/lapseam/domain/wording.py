@@ -24,6 +24,16 @@ Numbers = Mapping[str, int]
 
 _NOBODY = ("unknown", "not recorded", "not known")
 _SLOT = re.compile(r"\{(\w+)\}")
+_FIGURE = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?)"
+_SIZE = re.compile(rf"(?<![\w.,/~≈<>±–-]){_FIGURE}(?:\s*[×x]\s*{_FIGURE})*\s*(?:mm|cm|m|in|ft)\b")
+_HEDGES = frozenset(
+    (
+        *("about", "approximately", "approx", "approx.", "around", "roughly", "circa", "ca", "ca.", "c.", "nearly"),
+        *("almost", "some", "under", "over", "below", "above", "up", "to", "than", "least", "most", "between", "and"),
+        *("~", "≈", "<", ">", "±"),
+    )
+)
+"""Words before a size that say already that it is no exact one, or that it is one end of a range."""
 
 
 def say(finding: Finding, vocabulary: Vocabulary, numbers: Numbers) -> str:
@@ -47,8 +57,19 @@ def place_words(finding: Finding, component: Component | None) -> str:
 
 
 def extent_words(finding: Finding) -> str:
-    """How large it is, in both systems of units; "" where nothing was said."""
-    return _both_units(_plain(finding.extent))
+    """How large it is, in both systems of units; "" where nothing was said.
+
+    A size that was seen and not measured was taken from a photo or by eye, so it says that it is approximate (common
+    trade practice, wording rule 3). What says so already, and a range, stays as it is.
+    """
+    text = _plain(finding.extent)
+    return _both_units(_SIZE.sub(_approximate, text) if finding.evidence.basis is Basis.SEEN else text)
+
+
+def _approximate(size: re.Match[str]) -> str:
+    before = size.string[: size.start()].lower().split()
+    hedged = bool(before) and before[-1].strip("(,;:") in _HEDGES
+    return size.group() if hedged else words("extent.about", size=size.group())
 
 
 def _both_units(text: str) -> str:

@@ -228,3 +228,27 @@ def test_our_own_words_promise_and_praise_nothing() -> None:
     )
     texts = [*WORDS.values(), *(text for section in SECTIONS.values() for text in section)]
     assert not [text for text in texts for word in banned if word in text.lower()]
+
+
+@pytest.mark.parametrize(
+    ("typed", "seen"),
+    [
+        ("40 x 15 mm", "about 40 x 15 mm"),
+        ("3 chips, largest 4 mm", "3 chips, largest about 4 mm"),
+        ("about 12 mm", "about 12 mm"),
+        ("up to 12 mm", "up to 12 mm"),
+        ("2 to 3 mm", "2 to 3 mm"),
+        ("2-3 mm", "2-3 mm"),
+        ("5/32 in", "about 5/32 in"),
+        ("1 1/2 in", "about 1 1/2 in"),
+        ("most of it", "most of it"),
+        ("3rd rib", "3rd rib"),
+    ],
+)
+def test_a_size_taken_from_a_photo_says_that_it_is_approximate(typed: str, seen: str) -> None:
+    """Wording rule 3 of the trade: common practice, no published source."""
+    assert wording.extent_words(finding(extent=typed)).startswith(seen)
+    measured = replace(finding().evidence, basis=Basis.MEASURED, instrument="caliper")
+    assert wording.extent_words(finding(extent=typed, evidence=measured)).startswith(typed)
+    sentence = wording.say(finding(kind="paint-scratch", extent=typed), WORDS_OF_THE_PLAN, NUMBERS)
+    assert "about about" not in sentence
