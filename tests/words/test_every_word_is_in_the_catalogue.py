@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -13,20 +14,22 @@ import pikepdf
 import pytest
 from PIL import Image
 
-from fakes import demo_car, printed, pseudo
+from fakes import demo_car, demo_card, printed, pseudo
 from lapseam import places
 from lapseam.domain import coverage, edition, phrases, signoff
 from lapseam.domain.car import Car
 from lapseam.domain.decision import Closed, Closing, Release, Signoff, Verdict, Waiver, WaiverOf
 from lapseam.domain.edition import Edition
-from lapseam.domain.edition_draft import draft_for
+from lapseam.domain.edition_draft import Draft
 from lapseam.domain.finding import Finding, FindingState, PartOrigin, PartWork, Severity
 from lapseam.domain.language import ENGLISH, Language, speaking
-from lapseam.domain.plan_words import in_language
-from lapseam.domain.selection import Wishes, choose
+from lapseam.domain.listing import listing_of
+from lapseam.domain.listing_draft import gather
+from lapseam.domain.selection import Outlet, TextForm, Wishes, choose
 from lapseam.domain.statement import Basis, CheckResult, CheckVerdict, Evidence, SerialPlace, SerialReading, Statement
 from lapseam.plans.outlet_rules import load_outlet_rules
-from lapseam.publish import language
+from lapseam.publish import Recipe, language, make_edition, verify
+from lapseam.publish.listing_text import write_text
 from lapseam.publish.pages import Pages, render_pages
 from lapseam.publish.photo_notes import notes_of
 from lapseam.publish.print_disclosure import disclosure_pdf
@@ -114,10 +117,10 @@ def spoken_of() -> Car:
     )
 
 
-def build(language: Language, *, previous: Edition | None = None) -> Edition:
+def build(language: Language, *, previous: Edition | None = None, photos: int | None = None) -> Edition:
     """That car as its first edition, unsigned, and as the second: signed, with things added, changed and taken back."""
     car, at = pseudo.typed(spoken_of()), demo_car.MADE_AT
-    signed = None
+    car, signed = replace(car, photos=car.photos[:photos]), None
     if previous is not None:
         first, second, third, *rest = car.findings
         repaired = replace(first, state=FindingState.REPAIRED, state_reason="αβ", state_on=at.date())
@@ -169,8 +172,9 @@ class Reader(HTMLParser):
     def __init__(self, page: str) -> None:
         super().__init__()
         self.texts: list[str] = []
+        self.linked_data: list[str] = []
         self.top: dict[str, str | None] = {}
-        self._silent = 0
+        self._silent, self._linked = 0, False
         self.feed(page)
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
@@ -178,6 +182,7 @@ class Reader(HTMLParser):
         if tag == "html":
             self.top = given
         self._silent += tag in ("script", "style")
+        self._linked = given.get("type") == "application/ld+json"
         read = [name for name in READ if name != "content" or given.get("name") == "description"]
         self.texts += [value for name in read if (value := given.get(name))]
 
@@ -185,6 +190,8 @@ class Reader(HTMLParser):
         self._silent -= tag in ("script", "style")
 
     def handle_data(self, data: str) -> None:
+        if self._silent and self._linked:
+            self.linked_data.append(data)
         if not self._silent and data.strip():
             self.texts.append(data.strip())
 
@@ -224,12 +231,9 @@ def test_what_is_said_of_an_outlets_pictures_is_in_the_catalogue(tmp_path: Path)
     """Reasons, captions' additions, what could not be seen, what does not fit and wishes that could not be kept."""
     rules = load_outlet_rules(places.shot_plans() / "vocabulary")
     nobodys = pseudo.pseudo(tmp_path)
-    car = pseudo.typed(spoken_of())
+    draft = drafted(nobodys)
+    told: list[str] = []
     with speaking(nobodys):
-        car = replace(car, plan=in_language(car.plan, nobodys))
-        covered = coverage.check(car)
-        draft = draft_for(car, covered, (), demo_car.house(), number=1, made_at=demo_car.MADE_AT, signed=None)
-        told: list[str] = []
         for limit in (6, 12, 40):
             shown = [one.sha256 for one in draft.pictures]
             wishes = Wishes(pins=tuple(shown[:8]), bans=("f" * 64, *shown[6:9], shown[0]))
@@ -238,6 +242,32 @@ def test_what_is_said_of_an_outlets_pictures_is_in_the_catalogue(tmp_path: Path)
             told += [words for one in chosen.pictures for words in (one.reason, *one.adds)]
     assert len(told) > 80
     assert strays([words.replace("f" * 8, "") for words in told]) == []
+
+
+def drafted(language: Language) -> Draft:
+    """What an outlet's texts are made from, in that language."""
+    car = pseudo.typed(spoken_of())
+    house = replace(demo_car.house(), name=pseudo.told(demo_car.house().name))
+    with speaking(language):
+        return edition.draft_in(
+            language, car, coverage.check(car), (), house, number=1, made_at=demo_car.MADE_AT, signed=None
+        )
+
+
+def test_a_listings_text_is_in_the_catalogue_whole_and_cut(tmp_path: Path) -> None:
+    """Every sentence in every form, and what is said of those that a limit took."""
+    nobodys = pseudo.pseudo(tmp_path)
+    draft = drafted(nobodys)
+    shown = {one.sha256: place for place, one in enumerate(draft.pictures[:6], start=1)}
+    outlet = Outlet("αβ", 6, title_chars=40, teaser_chars=160)
+    with speaking(nobodys):
+        whole = listing_of(gather(draft, published=False))
+        short = listing_of(gather(draft, published=True, places=shown), outlet)
+        texts = [write_text(whole, form).plain for form in TextForm]
+        texts += [write_text(short, TextForm.PLAIN, limit=limit).text for limit in (600, 2000, 5000)]
+    told = [whole.title, whole.teaser, short.title, short.teaser]
+    assert strays([*told, *(line for text in texts for line in text.splitlines())]) == []
+    assert whole.language == pseudo.TAG
 
 
 def test_pages_paper_and_pictures_say_their_language(both: tuple[Published, Published]) -> None:
@@ -304,6 +334,25 @@ def form_of(n: int) -> int:
     if n % 10 == 1 and n % 100 != 11:
         return 0
     return 1 if 2 <= n % 10 <= 4 and not 12 <= n % 100 <= 14 else 2
+
+
+def test_an_edition_passes_its_own_check_in_any_language(tmp_path: Path) -> None:
+    """Published for real, unsigned: the check before it takes its place knows the flag in its own language."""
+    made = build(pseudo.pseudo(tmp_path / "messages"), photos=3)
+    card = places.demo_assets() / "card"
+    files = {photo.sha256: card / photo.name for photo in demo_card.photos()}
+    published = make_edition(
+        made,
+        originals=lambda sha256: files[sha256],
+        folder=tmp_path / "editions",
+        plan_json="{}\n",
+        tool_version="0.1.0",
+        recipe=Recipe(widths=(60, 120)),
+    )
+    assert pseudo.spoken(phrases.WORDS["flag"]) in (published.path / "data" / "index.html").read_text()
+    assert verify(published.path).faults == ()
+    told = json.loads(Reader((published.path / "data" / "index.html").read_text()).linked_data[0])
+    assert strays([one.get("description", "") for one in told["subjectOf"]]) == []
 
 
 def test_a_language_written_from_the_right_turns_the_page_round(tmp_path: Path) -> None:

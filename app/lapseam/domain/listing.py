@@ -13,6 +13,7 @@ from enum import IntEnum
 from typing import Final
 
 from .edition_gallery import shorten
+from .language import spoken
 from .listing_draft import Gathered
 from .phrases import count, listed, say
 from .selection_rules import Outlet
@@ -116,7 +117,7 @@ def listing_of(gathered: Gathered, outlet: Outlet | None = None) -> Listing:
         teaser=_teaser(parts[0].sentences, draft.flag, teaser_chars),
         flag=draft.flag,
         house=draft.house.name,
-        language=draft.house.language,
+        language=spoken().tag,
         edition_words=draft.edition_words,
         parts=parts,
         title_in_text=outlet is None,

@@ -150,6 +150,7 @@ WORDS: Final[dict[str, str]] = {
     "changed.gap.closed": "No longer open: {sentence}",
     "changed.gap.new": "Newly open: {sentence}",
     "changed.nothing": "Nothing that this page prints has changed since the edition before.",
+    "jsonld.record": "Everything that the pages print, as data: findings, checks, measurements, what was not seen.",
     "jsonld.serial": "Serial as read on the car",
     "jsonld.damages.none": "No finding on file in the places photographed; see what was not seen.",
     "jsonld.description": "Condition record with {findings}; {gaps}.",

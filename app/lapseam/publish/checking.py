@@ -149,11 +149,16 @@ def _pictures(edition: Edition) -> list[PictureShown]:
 
 def _flags(read: dict[str, PageRead], edition: Edition) -> Iterator[str]:
     for name, page in read.items():
-        said = "UNSIGNED" in "".join(page.words)
+        flag = edition.gallery.flag
+        said = bool(flag) and _flat(flag) in _flat("".join(page.words))
         if not edition.signed and not (said and page.classes["aside.flag"]):
             yield f"{name} does not say UNSIGNED"
         if edition.signed and page.classes["aside.flag"]:
             yield f"{name} says UNSIGNED, and the edition is signed"
+
+
+def _flat(words: str) -> str:
+    return " ".join(words.split())
 
 
 def _data(read: dict[str, PageRead]) -> Iterator[str]:

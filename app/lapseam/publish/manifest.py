@@ -12,13 +12,13 @@ from collections.abc import Mapping
 from typing import Any
 
 from lapseam.domain.edition import Edition
+from lapseam.domain.language import speaking
+from lapseam.domain.phrases import say
 
 from .views import PictureFile, Pictures, stills
 
 SIGNED = "SIGNED"
 UNSIGNED = "UNSIGNED"
-
-_RECORD = "Everything that the pages print, as data: findings, checks, measurements, what was not seen."
 
 
 def edition_list(
@@ -80,9 +80,11 @@ def linked_data(edition: Edition, pictures: Pictures) -> dict[str, Any]:
         images.append(image)
     if images:
         data["image"] = images
+    with speaking(edition.language):
+        record = say("jsonld.record")
     data["subjectOf"] = [
         {"@type": "CreativeWork", "url": "disclosure.html", "name": edition.disclosure.title},
-        {"@type": "CreativeWork", "url": "record.json", "name": edition.gallery.edition_words, "description": _RECORD},
+        {"@type": "CreativeWork", "url": "record.json", "name": edition.gallery.edition_words, "description": record},
     ]
     return data
 
