@@ -15,6 +15,7 @@ from lapseam import places
 from lapseam.domain import coverage, edition, signoff
 from lapseam.publish import Recipe, make_edition
 from lapseam.publish.formats import Format
+from lapseam.publish.renditions import PUBLISHED
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -50,8 +51,8 @@ def browser() -> Iterator[Browser]:
         started.close()
 
 
-def demo_pages(folder: Path) -> Path:
-    """The demo car's edition with smaller pictures in one format: other tests hold the pictures."""
+def demo_pages(folder: Path, recipe: Recipe) -> Path:
+    """The demo car's edition, its pictures by that recipe."""
     car, house, made_at = demo_car.noted(), demo_car.house(), demo_car.MADE_AT
     covered = coverage.check(car)
     rules = signoff.judge(car, covered, house, today=made_at.date())
@@ -62,13 +63,20 @@ def demo_pages(folder: Path) -> Path:
         folder=folder,
         plan_json="{}\n",
         tool_version="0.1.0",
-        recipe=Recipe(widths=(240, 1200), formats=(Format.JPEG,)),
+        recipe=recipe,
     )
     return made.path / "data"
 
 
 @pytest.fixture(scope="package")
 def published(tmp_path_factory: pytest.TempPathFactory) -> Published:
-    """Both cars' pages; the second went the whole way through the verbs."""
+    """Both cars' pages, the first with smaller pictures in one format; the second went the whole way by the verbs."""
     folder = tmp_path_factory.mktemp("browser")
-    return Published(demo_pages(folder / "demo"), hostile_car.make(folder / "workspace"))
+    plain = Recipe(widths=(240, 1200), formats=(Format.JPEG,))
+    return Published(demo_pages(folder / "demo", plain), hostile_car.make(folder / "workspace"))
+
+
+@pytest.fixture(scope="package")
+def shipped(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo car's pages with every picture file that an edition has."""
+    return demo_pages(tmp_path_factory.mktemp("shipped") / "demo", PUBLISHED)

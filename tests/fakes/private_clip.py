@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
+
+from fakes import published_car
+from lapseam.domain.edition import Edition
+from lapseam.domain.photo import MediaKind
+from lapseam.publish import Recipe, make_edition
 
 SECRETS = (b"Ottoline Vask", b"+51.5", b"creationdate", b"x264 - core")
 UPRIGHT = bytes.fromhex("000100000000000000000000000000000001000000000000000000000000000040000000")
@@ -35,3 +42,31 @@ def write(path: Path, *, codec: str = "libx264", sound: str = "aac", frames: int
                 made.mux(heard.encode(quiet))
             made.mux(heard.encode())
     return path.read_bytes()
+
+
+def published(folder: Path, codec: str = "libx264") -> Path:
+    """The small edition's folder, its third photo a clip."""
+    photos = published_car.originals(folder / "originals")
+    digest, still = list(photos.items())[2]
+    photos[digest] = folder / "clip.mp4"
+    write(photos[digest], codec=codec)
+    return make_edition(
+        _with_clip(published_car.edition(photos), digest),
+        originals=photos.__getitem__,
+        posters={digest: still}.get,
+        folder=folder / "editions",
+        plan_json="{}\n",
+        tool_version="0.1.0",
+        recipe=Recipe(widths=(60, 120)),
+    ).path
+
+
+def _with_clip(edition: Edition, digest: str) -> Edition:
+    def changed(one: Any) -> Any:
+        return replace(one, media=MediaKind.CLIP) if one.sha256 == digest else one
+
+    chapters = tuple(
+        replace(chapter, pictures=tuple(map(changed, chapter.pictures))) for chapter in edition.gallery.chapters
+    )
+    gallery = replace(edition.gallery, chapters=chapters)
+    return replace(edition, gallery=gallery, photos=tuple(map(changed, edition.photos)))

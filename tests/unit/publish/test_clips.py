@@ -5,16 +5,12 @@ from __future__ import annotations
 import json
 import re
 import sys
-from dataclasses import replace
 from pathlib import Path
-from typing import Any
 
 import pytest
 
-from fakes import private_clip, published_car
-from lapseam.domain.edition import Edition
-from lapseam.domain.photo import MediaKind
-from lapseam.publish import Recipe, bare_boxes, clips, make_edition, verify
+from fakes import private_clip
+from lapseam.publish import bare_boxes, clips, verify
 
 av = pytest.importorskip("av", reason="the extra 'video' is not installed")
 
@@ -101,38 +97,8 @@ def test_without_av_or_when_too_large_there_is_none(tmp_path: Path, monkeypatch:
     assert clips.lay(tmp_path / "in.mp4", tmp_path / "out.mp4") is None
 
 
-def published(tmp_path: Path, codec: str) -> Path:
-    """An edition whose third photo is a clip."""
-    photos = published_car.originals(tmp_path / "originals")
-    still = list(photos.values())[2]
-    digest = list(photos)[2]
-    photos[digest] = tmp_path / "clip.mp4"
-    private_clip.write(photos[digest], codec=codec)
-    edition = _with_clip(published_car.edition(photos), digest)
-    return make_edition(
-        edition,
-        originals=photos.__getitem__,
-        posters={digest: still}.get,
-        folder=tmp_path / "editions",
-        plan_json="{}\n",
-        tool_version="0.1.0",
-        recipe=Recipe(widths=(60, 120)),
-    ).path
-
-
-def _with_clip(edition: Edition, digest: str) -> Edition:
-    def changed(one: Any) -> Any:
-        return replace(one, media=MediaKind.CLIP) if one.sha256 == digest else one
-
-    chapters = tuple(
-        replace(chapter, pictures=tuple(map(changed, chapter.pictures))) for chapter in edition.gallery.chapters
-    )
-    gallery = replace(edition.gallery, chapters=chapters)
-    return replace(edition, gallery=gallery, photos=tuple(map(changed, edition.photos)))
-
-
 def test_a_page_shows_a_clip_with_its_poster_and_does_not_begin_it(tmp_path: Path) -> None:
-    path = published(tmp_path, "libx264")
+    path = private_clip.published(tmp_path, "libx264")
     page = (path / "data" / "index.html").read_text(encoding="utf-8")
     (video,) = re.findall(r"<video[^>]*>", page)
     assert 'controls preload="none"' in video
@@ -150,7 +116,7 @@ def test_a_page_shows_a_clip_with_its_poster_and_does_not_begin_it(tmp_path: Pat
 
 
 def test_a_clip_that_browsers_do_not_play_is_shown_by_its_still_and_said(tmp_path: Path) -> None:
-    path = published(tmp_path, "mpeg4")
+    path = private_clip.published(tmp_path, "mpeg4")
     page = (path / "data" / "index.html").read_text(encoding="utf-8")
     assert "<video" not in page
     assert page.count("the clip itself is not shown here") == 1
