@@ -34,6 +34,7 @@ from . import (
     proof,
     record,
     rules,
+    zones,
 )
 from .out import Out
 from .verb import Ask, Verb
@@ -45,6 +46,7 @@ VERBS: tuple[Verb, ...] = (
     *cars.VERBS,
     *photos.VERBS,
     *record.VERBS,
+    *zones.VERBS,
     *claims.VERBS,
     *asking.VERBS,
     *proof.VERBS,

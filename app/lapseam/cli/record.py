@@ -66,19 +66,6 @@ def _close(ask: Ask) -> int:
     ).result())  # fmt: skip
 
 
-def _looked_arguments(parser: argparse.ArgumentParser) -> None:
-    stock(parser)
-    parser.add_argument("component", metavar="COMPONENT", help="the component that was looked at")
-    parser.add_argument("photos", metavar="PHOTO", nargs="+", help="the ticked frames that show it")
-
-
-def _looked(ask: Ask) -> int:
-    args = ask.args
-    return _told(ask, ask.desk.nothing_found(
-        stock=args.stock, component=args.component, photos=args.photos, by=ask.by
-    ).result())  # fmt: skip
-
-
 def _evidence_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--basis", choices=[basis.value for basis in Basis], default="seen", help="how it is known")
     parser.add_argument("--on", type=_day, metavar="DAY", help="the day it was seen, tested or told (else today)")
@@ -232,7 +219,6 @@ def _note(ask: Ask) -> int:
 VERBS: tuple[Verb, ...] = (
     Verb("tick", "tick must-see items on a frame you looked at", _tick_arguments, _tick),
     Verb("close", "close a shot that will have no frame", _close_arguments, _close),
-    Verb("looked", "say that a component was looked at and nothing was found", _looked_arguments, _looked),
     Verb("finding", "record a finding, bad or good", _finding_arguments, _finding),
     Verb("check", "record what the test of a function gave", _check_arguments, _check),
     Verb("measure", "record readings, exactly as read", _measure_arguments, _measure),

@@ -199,6 +199,21 @@ def _checks(car: Car) -> Iterator[Unfinished]:
             yield Unfinished(Todo.CHECK, asked.id, asked.zone)
 
 
+def subject_name(car: Car, one: Unfinished) -> str:
+    """What a person calls the subject: a part, shot, photo or test by its name, a jotting or wish by its words."""
+    words = car.plan.vocabulary
+    names: dict[Todo, dict[str, str]] = {
+        Todo.FINDING: {found.key: f"{found.number}, {found.kind} on {found.component}" for found in car.findings},
+        Todo.JOTTING: {jot.key: " ".join(jot.text.split()) for jot in car.jottings},
+        Todo.ASKED: {asked.key: asked.question for asked in car.asked},
+        Todo.PART: {part.id: part.name for part in words.components().values()},
+        Todo.SHOT: {shot.id: shot.title for shot in car.plan.shots},
+        Todo.PHOTO: {photo.sha256: photo.name for photo in car.photos},
+        Todo.CHECK: {check.id: check.item for check in words.checks.values()},
+    }
+    return names[one.of].get(one.subject, one.subject)
+
+
 def zone_of_parts(car: Car) -> dict[str, str]:
     """The zone of every part."""
     return {part.id: part.zone for part in car.plan.vocabulary.components().values()}

@@ -53,13 +53,13 @@ class FindingOut(Asking):
         """
         return self.runner.on_book(self._sweep, stock, zone, by)
 
-    def unfinished(self, *, stock: str) -> Future[tuple[Unfinished, ...]]:
-        """Everything about the car that is unfinished, zone by zone, the dearest of each zone first."""
+    def unfinished(self, *, stock: str) -> Future[tuple[Car, tuple[Unfinished, ...]]]:
+        """The car, and everything about it that is unfinished: zone by zone, the dearest of each zone first."""
         read = self.runner.on_book(self._car, stock)
 
-        def answer() -> tuple[Unfinished, ...]:
+        def answer() -> tuple[Car, tuple[Unfinished, ...]]:
             car = read.result()
-            return unfinished(car, covering.check(car))
+            return car, unfinished(car, covering.check(car))
 
         return self.runner.aside(answer)
 

@@ -88,7 +88,7 @@ def test_a_jotting_becomes_a_finding_in_one_step(desk: Desk):
     desk.jot(stock="A-1", zone="front", text="  dent in the hood,\nleft of the ornament ", by=BY).result()
     car = desk.car(stock="A-1").result()
     assert [one.text for one in car.jottings] == ["dent in the hood,\nleft of the ornament"]
-    assert Todo.JOTTING in {one.of for one in desk.unfinished(stock="A-1").result()}
+    assert Todo.JOTTING in {one.of for one in desk.unfinished(stock="A-1").result()[1]}
     desk.find(stock="A-1", finding=dent(desk, note=car.jottings[0].text), jotting=1).result()
     after = desk.car(stock="A-1").result()
     assert (after.jottings, after.findings[0].note) == ((), "dent in the hood,\nleft of the ornament")
@@ -137,5 +137,5 @@ def test_what_a_form_completes_on_is_worked_out_once(desk: Desk):
 
 def test_the_picture_of_the_whole_brings_what_is_unfinished(desk: Desk):
     whole = desk.whole(stock="A-1").result()
-    assert whole.unfinished == desk.unfinished(stock="A-1").result()
+    assert whole.unfinished == desk.unfinished(stock="A-1").result()[1]
     assert {one.zone for one in whole.unfinished if one.of is Todo.PART} >= {"front"}

@@ -13,14 +13,14 @@ from lapseam.domain.finding import Finding, FindingState
 from lapseam.domain.plan import Shot
 from lapseam.domain.signoff_seen import CLOSE_M
 from lapseam.domain.statement import CheckResult
-from lapseam.domain.unfinished import LeftOut, Sweep, Todo, Unfinished, Why, sweep, zone_of_parts
+from lapseam.domain.unfinished import LeftOut, Sweep, Todo, Unfinished, Why, subject_name, sweep, zone_of_parts
 
 from ...finding_draft import FindingDraft, draft_of
 from ...notices import Notice
 from ...words import _, _n
 from .said import lack_word, state_of_finding, verdict_word, why_word
 
-_SHORT = 60
+_SHORT = 80
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,27 +164,18 @@ def _lines(car: Car, coverage: Coverage, todo: Sequence[Unfinished], zone: str) 
 
 
 def _todo_words(car: Car, one: Unfinished) -> str:
-    words = car.plan.vocabulary
     if one.of is Todo.FINDING:
         lacks = ", ".join(lack_word(lack) for lack in one.lacks)
         return _("{finding} lacks {what}").format(finding=finding_words(car, _finding(car, one.subject)), what=lacks)
-    if one.of is Todo.JOTTING:
-        text = next((jot.text for jot in car.jottings if jot.key == one.subject), "")
-        return _("Note: {words}").format(words=_cut(text))
-    if one.of is Todo.ASKED:
-        question = next((asked.question for asked in car.asked if asked.key == one.subject), "")
-        return _("To look at: {words}").format(words=_cut(question))
-    if one.of is Todo.PART:
-        part = words.components().get(one.subject)
-        return _("{part}: shown, nothing said").format(part=part.name if part else one.subject)
-    if one.of is Todo.SHOT:
-        shot = car.plan.shot(one.subject)
-        return _("{shot}: frames to look at").format(shot=shot.title if shot else one.subject)
-    if one.of is Todo.PHOTO:
-        photo = car.photo(one.subject)
-        return _("Extra {photo}: nothing said").format(photo=photo.name if photo else one.subject)
-    check = words.checks.get(one.subject)
-    return _("Test: {item}").format(item=check.item if check else one.subject)
+    words = {
+        Todo.JOTTING: _("Note: {words}"),
+        Todo.ASKED: _("To look at: {words}"),
+        Todo.PART: _("{words}: shown, nothing said"),
+        Todo.SHOT: _("{words}: frames to look at"),
+        Todo.PHOTO: _("Extra {words}: nothing said"),
+        Todo.CHECK: _("Test: {words}"),
+    }[one.of]
+    return words.format(words=_cut(subject_name(car, one)))
 
 
 def finding_words(car: Car, finding: Finding | None) -> str:
