@@ -22,7 +22,7 @@ from PySide6.QtCore import QBuffer, QEvent, QPoint, QSize, Qt
 from PySide6.QtGui import QImage, QImageReader
 from PySide6.QtWidgets import QApplication
 
-from fakes import answer_scenes, demo_walk, findings_scenes, plan_scenes
+from fakes import answer_scenes, demo_walk, findings_scenes, next_edition, plan_scenes
 from fakes.demo_card import photos
 from lapseam import places
 from lapseam.desktop.bridge import Bridge
@@ -33,6 +33,9 @@ from lapseam.desktop.ribbon import lap_ribbon
 from lapseam.desktop.screens.answers.call_draft import draft_of
 from lapseam.desktop.screens.answers.state import answers_screen, promise_lines
 from lapseam.desktop.screens.answers.view import AnswersView
+from lapseam.desktop.screens.edition.state import edition_screen
+from lapseam.desktop.screens.edition.state import no_car as no_edition
+from lapseam.desktop.screens.edition.view import EditionView
 from lapseam.desktop.screens.findings.marking import Marking
 from lapseam.desktop.screens.findings.state import FindingsScreen, Line, next_zone_words, no_car, swept_notice
 from lapseam.desktop.screens.findings.view import FindingsView
@@ -73,16 +76,19 @@ class Stage:
         self.findings = FindingsView(self.shelf)
         self.plans = PlansView()
         self.answers = AnswersView(self.shelf)
+        self.edition = EditionView(self.shelf)
         self.walk.add_actions(self.window.actions)
         self.yard.add_actions(self.window.actions)
         self.findings.add_actions(self.window.actions)
         self.plans.add_actions(self.window.actions)
         self.answers.add_actions(self.window.actions)
+        self.edition.add_actions(self.window.actions)
         self.window.add_station("yard", self.yard)
         self.window.add_station("walk", self.walk)
         self.window.add_station("findings", self.findings)
         self.window.add_station("plans", self.plans)
         self.window.add_station("answers", self.answers)
+        self.window.add_station("edition", self.edition)
 
     def show(
         self, station: str, *, yard: int | None = None, walk: int | None = None, findings: int | None = None
@@ -92,10 +98,25 @@ class Stage:
             Station("yard", _("Yard"), "yard", yard),
             Station("walk", _("Walk"), "walk", walk),
             Station("findings", _("Findings"), "findings", findings),
+            Station("edition", _("Edition"), "edition", self.stopped_by),
             Station("plans", _("Plans"), "plans"),
             Station("answers", _("Calls"), "answers", len(self.answers.promises.lines)),
         )
         self.window.show_stations(stations, station)
+
+    stopped_by: int | None = None
+
+    def next_edition(self) -> None:
+        """Open the Edition of the demo car."""
+        made = next_edition.in_the_making()
+        screen = edition_screen(made, ())
+        car = made.review.car
+        self.stopped_by = screen.stopped_by
+        ribbon = walk_screen(car, made.review.coverage, "", verdicts=verdicts(car.photos)).ribbon
+        self.window.show_head(Head(car.stock, car.details.title, _("two-door hardtop · unibody"), ribbon))
+        self.window.show_steps(Steps(undo=_("tick an item")))
+        self.edition.show_edition(screen, made.edition.gallery)
+        self.show("edition", yard=1, walk=ribbon.open)
 
     def walk_at(self, car, shot: str) -> None:
         """Open the walk of a car at a shot."""
@@ -116,6 +137,37 @@ def _load(sha256: str, longest_px: int) -> Future[QImage]:
     reader.setScaledSize(reader.size().scaled(QSize(longest_px, longest_px), Qt.AspectRatioMode.KeepAspectRatio))
     found.set_result(reader.read())
     return found
+
+
+def edition_photo(stage: Stage) -> None:
+    stage.next_edition()
+    flaw = next(one for one in edition_screen(next_edition.in_the_making(), ()).places if one.findings)
+    places = stage.edition.sequence.places
+    stage.edition.sequence.setCurrentIndex(places.index(places.row_of(flaw.sha256, again=False)))
+
+
+def edition_refused(stage: Stage) -> None:
+    edition_photo(stage)
+    stage.edition.photo.caption.setText("Rust-free left rocker, perfect")
+    stage.edition.photo.show_guard(
+        "“Rust-free” is a promise word and may not be printed. Say instead: no rust seen on photos 1 to 8."
+    )
+
+
+def edition_phone(stage: Stage) -> None:
+    stage.next_edition()
+    stage.edition.show_pane(stage.edition.phone)
+
+
+def edition_signature(stage: Stage) -> None:
+    stage.next_edition()
+    stage.edition.show_pane(stage.edition.signature)
+
+
+def edition_empty(stage: Stage) -> None:
+    stage.edition.show_edition(no_edition(), None)
+    stage.window.show_head(Head())
+    stage.show("edition", yard=1)
 
 
 def empty_yard(stage: Stage) -> None:
@@ -406,6 +458,7 @@ SCENES: dict[str, Scene] = {
         *(empty_yard, yard_with_cars, new_car, facts, first_shot, outside, lift, decide, not_reachable),
         *(closing, tray, trouble, finding_an_action),
         *(answers_empty, answers_rust, answers_stale, answers_not_recorded, answer_large, call_form, promise),
+        *(edition_photo, edition_refused, edition_phone, edition_signature, edition_empty),
         *(plans_list, plans_being_read, plan_read, plan_broken, plans_compared, plan_copy, plan_form, plan_form_wrong),
         *(findings_without_car, findings_zone, findings_marks, findings_guard, findings_check, findings_note),
         *(findings_no_photos, findings_done, findings_swept),

@@ -34,7 +34,7 @@ def stage(request, qtbot):
     with qtbot.waitExposed(made.window):
         made.window.show()
     SCENES[request.param](made)
-    stations = (made.walk, made.yard, made.findings, made.plans, made.answers)
+    stations = (made.walk, made.yard, made.findings, made.edition, made.plans, made.answers)
     qtbot.waitUntil(lambda: any(one.isVisible() for one in stations))
     return made
 

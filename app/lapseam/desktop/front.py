@@ -26,6 +26,8 @@ from .pictures_from_desk import loader
 from .ribbon import lap_ribbon
 from .screens.answers.errands import AnswersErrands
 from .screens.answers.view import AnswersView
+from .screens.edition.errands import EditionErrands
+from .screens.edition.view import EditionView
 from .screens.findings.errands import FindingsErrands
 from .screens.findings.view import FindingsView
 from .screens.plans.errands import PlansErrands
@@ -38,7 +40,7 @@ from .widgets.station_tabs import Station
 from .window import Head, MainWindow, Steps
 from .words import _, _n
 
-YARD, WALK, FINDINGS, PLANS, ANSWERS = "yard", "walk", "findings", "plans", "answers"
+YARD, WALK, FINDINGS, EDITION, PLANS, ANSWERS = "yard", "walk", "findings", "edition", "plans", "answers"
 _SHOW_AFTER_MS = 400
 _LOOK_AGAIN_MS = 200
 
@@ -69,10 +71,12 @@ class Front(QObject):
         self._numbers = count(1)
         self._yard_view, self._walk_view, self._plans_view = YardView(), WalkView(self.shelf), PlansView()
         self._findings_view, self._answers_view = FindingsView(self.shelf), AnswersView(self.shelf)
+        self._edition_view = EditionView(self.shelf)
         for station, view in (
             (YARD, self._yard_view),
             (WALK, self._walk_view),
             (FINDINGS, self._findings_view),
+            (EDITION, self._edition_view),
             (PLANS, self._plans_view),
             (ANSWERS, self._answers_view),
         ):
@@ -81,6 +85,7 @@ class Front(QObject):
         self.yard = YardErrands(self, self._yard_view)
         self.walk = WalkErrands(self, self._walk_view)
         self.findings = FindingsErrands(self, self._findings_view)
+        self.edition = EditionErrands(self, self._edition_view)
         self.plans = PlansErrands(self, self._plans_view)
         self.answers = AnswersErrands(self, self._answers_view)
         self.cards = CardWatch(self)
@@ -179,6 +184,7 @@ class Front(QObject):
         self.plans.stop()
         self.shelf.close()
         self.answers.stop()
+        self.edition.stop()
         for stop in self._stops.values():
             stop.set()
 
@@ -189,17 +195,15 @@ class Front(QObject):
             )
         else:
             self.station = station
-        if self.station == YARD:
-            self.show_yard()
-        elif self.station == PLANS:
-            self.show_plans()
-        elif self.station == ANSWERS:
-            self.answers.refresh(self.show_frame)
-        elif self.station == FINDINGS:
-            self.findings.refresh()
-            self.show_frame()
-        else:
-            self.show_frame()
+        opens = {
+            YARD: self.show_yard,
+            FINDINGS: self.findings.refresh,
+            EDITION: lambda: self.edition.refresh(self.show_frame),
+            PLANS: self.show_plans,
+            ANSWERS: lambda: self.answers.refresh(self.show_frame),
+        }
+        opens.get(self.station, lambda: None)()
+        self.show_frame()
 
     def _go_to_zone(self, zone: str) -> None:
         station = self.findings if self.station == FINDINGS else self.walk
@@ -232,6 +236,8 @@ class Front(QObject):
         self.walk.show(whole)
         self.findings.show(whole)
         self.show_frame()
+        if self.station == EDITION:
+            self.edition.refresh(self.show_frame)
         if self.station == ANSWERS:
             self.answers.ask_again()
 
@@ -254,6 +260,7 @@ class Front(QObject):
             Station(YARD, _("Yard"), "yard", self.yard.cars),
             Station(WALK, _("Walk"), "walk", open_shots),
             Station(FINDINGS, _("Findings"), "findings", len(whole.unfinished) if whole else None),
+            Station(EDITION, _("Edition"), "edition", self.edition.stopped_by),
             Station(PLANS, _("Plans"), "plans"),
             Station(ANSWERS, _("Calls"), "answers", self.answers.promised),
         )

@@ -54,6 +54,11 @@ class EditionErrands(QObject):
         """What is shown."""
         return self._screen
 
+    @property
+    def stopped_by(self) -> int | None:
+        """How many rules stop the open car's signature; None before anybody looked."""
+        return self._screen.stopped_by if self._screen.stock and self._screen.stock == self._front.stock else None
+
     def refresh(self, then: Callable[[], None] = lambda: None) -> None:
         """Show the open car's next edition as it would stand now; one working-out at a time, the latest wins."""
         stock = self._front.stock

@@ -1,5 +1,6 @@
-"""What a buyer sees on a phone: the gallery's head, photos, captions and findings, in one column of 390 px, as words and
-pictures of the page model. It is drawn, not a browser's: the published page itself is opened with a key."""
+"""What a buyer sees on a phone: the gallery's head, photos, captions and findings, in one column of 390 px.
+
+It is drawn from the page model, not a browser's: the published page itself is opened with a key."""
 
 from __future__ import annotations
 
@@ -91,7 +92,11 @@ class PhonePage(QAbstractScrollArea):
         self._lay_out()
 
     def go_to(self, sha256: str) -> None:
-        """Bring a photo to the top."""
+        """Bring a photo to the top; the first one with the head above it."""
+        first = next((block.sha256 for block in self._blocks if block.sha256), "")
+        if sha256 == first:
+            self.verticalScrollBar().setValue(0)
+            return
         for block, top in zip(self._blocks, self._tops, strict=False):
             if block.sha256 == sha256:
                 self.verticalScrollBar().setValue(top - px(_GAP))

@@ -43,10 +43,12 @@ class PhotoPane(QWidget):
         self.guard = label("signal", wrap=True)
         self.printed = label("", wrap=True)
         self.alt = label("tiny", wrap=True)
-        self.lead = BayButton(_("Lead with it"), key="L")
+        self.lead = BayButton(_("Lead"), key="L")
         self.earlier = BayButton(_("Earlier"), key="Alt+←")
         self.later = BayButton(_("Later"), key="Alt+→")
-        self.usual = BayButton(_("Usual order"), key="U")
+        self.usual = BayButton(_("Usual"), key="U")
+        self.lead.setAccessibleName(_("Lead with this photo"))
+        self.usual.setAccessibleName(_("Give this group its usual order"))
         self._lay_out()
         self.caption.installEventFilter(self)
         self.caption.textEdited.connect(self.typed)
@@ -124,12 +126,12 @@ class PhotoPane(QWidget):
         """Leaving the line says the caption; Escape gives what stood there before."""
         if watched is self.caption and event.type() == QEvent.Type.FocusOut:
             self._say()
-        if watched is self.caption and isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
-            if event.key() == Qt.Key.Key_Escape:
-                self.caption.setText(self._place.own if self._place else "")
-                self.show_guard("")
-                self.parentWidget().setFocus()
-                return True
+        pressed = isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress
+        if watched is self.caption and pressed and event.key() == Qt.Key.Key_Escape:
+            self.caption.setText(self._place.own if self._place else "")
+            self.show_guard("")
+            self.parentWidget().setFocus()
+            return True
         return super().eventFilter(watched, event)
 
 

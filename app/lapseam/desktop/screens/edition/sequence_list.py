@@ -35,7 +35,7 @@ from .state import EditionScreen, Group, Place
 
 THUMB_PX = 320
 _ROLE = Qt.ItemDataRole.UserRole
-_WIDTH, _PICTURE, _HEIGHT, _HEADING = 150, 98, 164, 46
+_WIDTH, _PICTURE, _HEIGHT, _HEADING = 130, 92, 156, 46
 _SHA = "application/x-sha256"
 Index = QModelIndex | QPersistentModelIndex
 
@@ -104,7 +104,8 @@ class _Painter(QStyledItemDelegate):
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
         if isinstance(index.data(_ROLE), Group):
             return QSize(max(self._view.viewport().width() - px(4), px(_WIDTH)), px(_HEADING))
-        return QSize(px(_WIDTH), px(_HEIGHT))
+        room = self._view.viewport().width() - px(6)
+        return QSize(room // max(1, room // px(_WIDTH)), px(_HEIGHT))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         row = index.data(_ROLE)
@@ -126,9 +127,7 @@ class _Painter(QStyledItemDelegate):
             left = round(QFontMetricsF(painter.font()).horizontalAdvance(group.name)) + px(12)
             painter.setFont(letter(13))
             painter.setPen(colours.soft)
-            painter.drawText(
-                line.adjusted(left, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, _("in an order of our own")
-            )
+            painter.drawText(line.adjusted(left, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, _("in an order of our own"))
         painter.setPen(colours.line)
         painter.drawLine(line.left(), line.bottom() + px(2), line.right(), line.bottom() + px(2))
 

@@ -64,11 +64,12 @@ class Reason:
 
 @dataclass(frozen=True, slots=True)
 class EditionScreen:
-    """The whole station. `stock` is "" and `empty` (what is so, what to do next) is filled where nothing can be shown."""
+    """The whole station. `empty` says what is so and what to do next where nothing can be shown; else it is blank."""
 
     stock: str = ""
     number: int = 1
     headline: str = ""
+    holds: str = ""
     standing: str = ""
     signed: bool = False
     groups: tuple[Group, ...] = ()
@@ -110,7 +111,8 @@ def edition_screen(made: InTheMaking, editions: Sequence[EditionLine]) -> Editio
     screen = EditionScreen(
         stock=review.car.stock,
         number=made.edition.number,
-        headline=_("Edition {number}: {holds}").format(number=made.edition.number, holds=gallery.count_words),
+        headline=_("Edition {number}").format(number=made.edition.number),
+        holds=gallery.count_words,
         standing=_standing(made),
         signed=review.signed is not None,
         groups=groups,

@@ -10,7 +10,7 @@ from lapseam.domain.edition import Gallery
 from ...actions import Actions
 from ...pictures import PictureShelf
 from ...theme import px
-from ...widgets.bay_button import BayButton
+from ...widgets.bay_button import TARGET, BayButton
 from ...widgets.labels import label, rule, sheet
 from ...words import _
 from .phone_page import PhonePage
@@ -46,10 +46,11 @@ class EditionView(QWidget):
         super().__init__(parent)
         sheet("sheet", self)
         self._screen = no_car()
-        self.headline, self.standing = label("heading", wrap=True), label("soft", wrap=True)
+        self.headline, self.holds = label("heading"), label("", wrap=True)
+        self.standing = label("soft", wrap=True)
         self.publish = BayButton("", key="Ctrl+P", drawing="edition", go=True)
-        self.look = BayButton(_("Look at it"), key="W", drawing="lens")
-        self.folder = BayButton(_("Folder"), key="O", drawing="folder")
+        self.look = BayButton("", key="W", drawing="lens")
+        self.folder = BayButton(_("Its folder"), key="O", drawing="folder")
         self.sequence = SequenceList(shelf)
         self.photo, self.phone, self.signature = PhotoPane(shelf), PhonePage(shelf), SignaturePane()
         self.beside = QStackedWidget()
@@ -86,10 +87,14 @@ class EditionView(QWidget):
         head.setSpacing(px(8))
         words = QVBoxLayout()
         words.setSpacing(px(2))
-        words.addWidget(self.headline)
+        line = QHBoxLayout()
+        line.setSpacing(px(12))
+        line.addWidget(self.headline)
+        line.addWidget(self.holds, 1)
+        words.addLayout(line)
         words.addWidget(self.standing)
         head.addLayout(words, 1)
-        for button in (self.folder, self.look, self.publish):
+        for button in (self.look, self.folder, self.publish):
             head.addWidget(button)
         column.addLayout(head)
         column.addWidget(rule())
@@ -116,15 +121,18 @@ class EditionView(QWidget):
     def _aside(self) -> QVBoxLayout:
         column = QVBoxLayout()
         column.setSpacing(0)
-        row = QHBoxLayout()
+        bar = QWidget()
+        bar.setFixedHeight(px(TARGET) + 2 * px(8))
+        row = QHBoxLayout(bar)
         row.setContentsMargins(px(18), px(8), px(18), px(8))
         row.setSpacing(px(8))
         for button, _pane in self.panes:
             row.addWidget(button)
         row.addStretch(1)
-        column.addLayout(row)
+        column.addWidget(bar)
         column.addWidget(rule())
         column.addWidget(self.beside, 1)
+        self.beside.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Ignored)
         return column
 
     def _connect(self) -> None:
@@ -167,11 +175,14 @@ class EditionView(QWidget):
         self.empty_title.setText(title)
         self.empty_next.setText(step)
         self.headline.setText(screen.headline)
+        self.holds.setText(screen.holds)
         self.standing.setText(screen.standing)
         self.publish.say(_("Publish edition {number}").format(number=screen.number))
         self.publish.setEnabled(bool(screen.groups))
+        last = screen.last
+        self.look.say(_("Look at edition {number}").format(number=last.number) if last else _("No edition yet"))
         for button in (self.look, self.folder):
-            button.setEnabled(screen.last is not None)
+            button.setEnabled(last is not None)
         self.sequence.show_screen(screen)
         self.signature.show_screen(screen)
         self.phone.show_gallery(gallery)
