@@ -29,8 +29,7 @@ WORDS: Final[dict[str, str]] = {
     "photo.rights": "© {year} {house}",
     # the condition page on paper
     "print.contents": "In this document",
-    "print.page": "Page",
-    "print.of": "of",
+    "print.page": "Page {page} of {pages}",
     "print.govern": "Where anything here differs from the form on the car or from the contract, those govern.",
     "print.seal": "Fingerprint of this edition",
     "print.seal.words": "SHA-256 of the list of photographs (edition.json), which names the record, the plan and every "

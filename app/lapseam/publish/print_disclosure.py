@@ -30,7 +30,7 @@ from lapseam.domain.edition import (
 )
 from lapseam.domain.finding import MarkShape
 from lapseam.domain.language import speaking
-from lapseam.domain.phrases import say
+from lapseam.domain.phrases import say, template
 
 from . import views
 from .print_cards import code_svg
@@ -45,6 +45,7 @@ _SHORT: Final = 240
 _PICTURE_MM: Final = (50.0, 36.0)
 """A small picture is as large as fits this box."""
 _POINT_MM: Final = 4.0
+_SLOT: Final = re.compile(r"(\{\w+\})")
 _TAG: Final = re.compile(r"(?P<language>[a-z]{2,3})(?:-[A-Z][a-z]{3})?(?:-(?P<region>[A-Z]{2}))?(?:-|$)")
 """BCP 47: language, script, region; the typesetter takes the first and the last."""
 
@@ -108,7 +109,10 @@ class SectionPrinted:
 
 @dataclass(frozen=True, slots=True)
 class DisclosurePrinted:
-    """The whole document as finished words; `code` is an SVG of the fingerprint's text."""
+    """The whole document as finished words; `code` is an SVG of the fingerprint's text.
+
+    `page` are the words at a page's foot in pieces, two of them the slots "{page}" and "{pages}", in any order.
+    """
 
     title: str
     language: str
@@ -123,6 +127,7 @@ class DisclosurePrinted:
     sections: tuple[SectionPrinted, ...]
     seal: str
     code: str
+    page: tuple[str, ...]
     words: Mapping[str, str]
 
 
@@ -166,10 +171,9 @@ def _printed(edition: Edition, pictures: Pictures, seal: str) -> DisclosurePrint
         sections=tuple(printer.section(section) for section in views.sections(page)),
         seal=seal,
         code=code_svg(seal),
+        page=tuple(part for part in _SLOT.split(template("print.page")) if part),
         words={
             "contents": say("print.contents"),
-            "page": say("print.page"),
-            "of": say("print.of"),
             "govern": say("print.govern"),
             "seal": say("print.seal"),
             "seal_words": say("print.seal.words"),

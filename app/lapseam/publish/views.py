@@ -30,6 +30,7 @@ from lapseam.domain.plan import Tone
 from .formats import Format
 
 _ANCHOR = re.compile(r"[A-Za-z][A-Za-z0-9_-]*\Z")
+_COLON = re.compile("[ \u00a0\u202f]?: |\uff1a")
 _WIDEST_PX = 1264
 _CONTENT_VW = 93.2
 _GAP_PX = 24
@@ -432,8 +433,13 @@ def by_zone(gaps: Sequence[GapShown]) -> tuple[ZoneGaps, ...]:
 
 
 def without(subject: str, words: str) -> str:
-    """Words that follow their subject's own heading: the subject and its colon are not said again."""
-    rest = words.removeprefix(f"{subject}: ")
+    """Words that follow their subject's own heading: the subject and its colon are not said again.
+
+    The colon may stand behind a space of its own, or be as wide as a sign, as some languages write it.
+    """
+    rest = words
+    if words.startswith(subject) and (colon := _COLON.match(words, len(subject))):
+        rest = words[colon.end() :]
     return rest[:1].upper() + rest[1:] if rest and rest != words else words
 
 

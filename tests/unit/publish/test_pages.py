@@ -233,6 +233,8 @@ def test_a_heading_is_not_said_again_in_its_sentence() -> None:
     )
     assert views.without("Rear", "Rear brakes: not seen.") == "Rear brakes: not seen."
     assert views.without("Rear", "Rear: ") == "Rear: "
+    assert views.without("Freins", "Freins\u00a0: non vus.") == "Non vus."
+    assert views.without("後ブレーキ", "後ブレーキ：未確認") == "未確認"
 
 
 def luminance(colour: str) -> float:
