@@ -228,7 +228,8 @@ def json_ld(draft: Draft, gallery: Gallery, page: Disclosure) -> dict[str, Any]:
     car: dict[str, Any] = {"@context": _SCHEMA, "@type": "Car", "name": draft.title, "sku": draft.car.stock}
     car["description"] = f"{gallery.flag} {about}".strip()
     damages = " ".join(finding.sentence for finding in open_findings if finding.tone.value == "fault")
-    car["knownVehicleDamages"] = damages or say("jsonld.damages.none")
+    open_ones = say("jsonld.damages.gaps", gaps=gaps)
+    car["knownVehicleDamages"] = f"{damages or say('jsonld.damages.none')} {open_ones}"
     car["itemCondition"] = f"{_SCHEMA}/UsedCondition"
     if details is not None:
         car |= _details(draft)

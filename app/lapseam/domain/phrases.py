@@ -151,6 +151,7 @@ WORDS: Final[dict[str, str]] = {
     "changed.nothing": "Nothing that this page prints has changed since the edition before.",
     "jsonld.record": "Everything that the pages print, as data: findings, checks, measurements, what was not seen.",
     "jsonld.serial": "Serial as read on the car",
+    "jsonld.damages.gaps": "{gaps}, each in the linked record.",
     "jsonld.damages.none": "No finding on file in the places photographed; see what was not seen.",
     "jsonld.description": "Condition record with {findings}; {gaps}.",
     "basis.no-reason": "no reason given",

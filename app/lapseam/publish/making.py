@@ -118,7 +118,7 @@ def make_edition(
         posters: path of an upright still of a clip, None where there is none.
         seal: who signs the edition by key (see `signature`); None for one that is unsigned or signed by name.
         paper: the sheet that the condition page is set on.
-        texts: the listing's text in each of its forms, by file name.
+        texts: the listing's text in each of its forms and what goes to which outlet, by file name.
         templates: the folder of the page templates; None takes the shipped one.
         progress: told photos done, of how many.
         stop: asked between photos and before the edition takes its place.
@@ -304,6 +304,7 @@ def _lay_texts(edition: Edition, pictures: Pictures, payload: Path, source: _Sou
         (pages.PRINTED, printed),
         *source.texts.items(),
     ):
+        (payload / name).parent.mkdir(exist_ok=True)
         (payload / name).write_bytes(content)
     return seal
 

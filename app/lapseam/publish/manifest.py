@@ -81,11 +81,11 @@ def linked_data(edition: Edition, pictures: Pictures) -> dict[str, Any]:
     if images:
         data["image"] = images
     with speaking(edition.language):
-        record = say("jsonld.record")
-    data["subjectOf"] = [
-        {"@type": "CreativeWork", "url": "disclosure.html", "name": edition.disclosure.title},
-        {"@type": "CreativeWork", "url": "record.json", "name": edition.gallery.edition_words, "description": record},
-    ]
+        about = say("jsonld.record")
+    record = {"@type": "CreativeWork", "url": "record.json", "name": edition.gallery.edition_words, "description": about}
+    record["encodingFormat"] = "application/json"
+    page = {"@type": "CreativeWork", "url": "disclosure.html", "name": edition.disclosure.title}
+    data["subjectOf"] = [page, record]
     return data
 
 

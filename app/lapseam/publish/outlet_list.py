@@ -9,7 +9,7 @@ import dataclasses
 import hashlib
 import json
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
@@ -106,6 +106,18 @@ def list_bytes(
         "photos": [{"place": place, **dataclasses.asdict(one)} for place, one in enumerate(photos, 1)],
         "texts": {**dataclasses.asdict(texts), "form": texts.form.value},
         "troubles": list(troubles),
+    }
+    return json_bytes(said)
+
+
+def set_bytes(outlet: Outlet, photos: Sequence[Mapping[str, object]], texts: OutletTexts) -> bytes:
+    """What one outlet gets of an edition, as JSON: its limits, the photos in order, the texts to paste."""
+    said: dict[str, Any] = {
+        "format": f"{FORMAT}-set",
+        "version": VERSION,
+        "outlet": {**dataclasses.asdict(outlet), "form": outlet.form.value},
+        "photos": [{"place": place, **one} for place, one in enumerate(photos, 1)],
+        "texts": {**dataclasses.asdict(texts), "form": texts.form.value},
     }
     return json_bytes(said)
 

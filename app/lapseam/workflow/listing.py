@@ -164,14 +164,13 @@ class Listings(Signing):
         on_file = OnFile(review.car, review.coverage)
         return tuple(one for text in words for one in guard.judge(text, on_file=on_file))
 
-    def _package_texts(self, review: Review, number: int, made_at: datetime) -> dict[str, bytes]:
+    def _package_texts(self, standing: Standing) -> dict[str, bytes]:
         """The listing in every form for an edition's package, by file name; none if a sentence may not be printed."""
         with speaking(self._tongue):
-            draft = self._draft(Standing(review, number, made_at, True))
-            listing = listing_of(gather(draft, published=True))
+            listing = listing_of(gather(self._draft(standing), published=True))
         written = {form: write_text(listing, form, house=self.folder / TEMPLATES) for form in TextForm}
         words = (listing.title, listing.teaser, *(one.plain for one in written.values()))
-        if refused_of(self._judged(review, words)):
+        if refused_of(self._judged(standing.review, words)):
             return {}
         return {publish.listing_name(form): one.text.encode() for form, one in written.items()}
 

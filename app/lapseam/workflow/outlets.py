@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from functools import lru_cache
 from pathlib import Path
+from typing import Final
 
 from lapseam.domain.car import Car
 from lapseam.domain.changes import Changes
@@ -24,12 +25,13 @@ from lapseam.domain.selection import Chosen, Outlet, OutletRules, PhotoList, Sel
 from lapseam.places import shot_plans
 from lapseam.plans.outlet_file import HouseOutlets, load_house_outlets, near_outlet
 from lapseam.plans.outlet_rules import load_outlet_rules
+from lapseam.publish.kept_copies import outlet_folder
 from lapseam.publish.outlet_files import OutletFolder, OutletPhoto, write_outlet
-from lapseam.publish.outlet_list import Sending
+from lapseam.publish.outlet_list import Sending, set_bytes
 from lapseam.storage import record_sha256
 from lapseam.storage.layout import OUTLETS, PLANS
 
-from .listing import ListingMade, Listings, Standing, refuse, refuse_unsigned
+from .listing import ListingMade, Listings, Standing, refuse, refuse_unsigned, refused_of
 from .office import Choice, Done, Drop, photo_called
 from .runner import Progress, Stop
 
@@ -78,6 +80,8 @@ def _silent(done: int, total: int) -> None:
 
 
 _NO_WISHES = PhotoWishes()
+PACKAGED: Final = "outlets"
+"""The folder of an edition's package that says what each outlet gets."""
 
 
 class Outlets(Listings):
@@ -225,6 +229,22 @@ class Outlets(Listings):
         made_at = self.now().isoformat(timespec="seconds")
         sending = Sending(car.stock, standing.edition, record_sha256(car), made_at, standing.review.house.name)
         return _Worked(made, photos, sending)
+
+    def _package_sets(self, standing: Standing) -> dict[str, bytes]:
+        """What each of the house's outlets gets of a signed edition, for its package, by file name."""
+        if standing.review.signed is None:
+            return {}
+        sets: dict[str, bytes] = {}
+        for outlet in self.outlets():
+            with speaking(self._tongue):
+                made = self._worked_from(standing, outlet, True, _NO_WISHES).made
+            if not refused_of((*made.listing.judged, *made.judged_captions)):
+                photos = [
+                    {"number": one.number, "original_sha256": one.sha256, "caption": caption, "reason": one.reason}
+                    for one, caption in zip(made.selection.pictures, made.captions, strict=True)
+                ]
+                sets[f"{PACKAGED}/{outlet_folder(outlet.name)}.json"] = set_bytes(outlet, photos, made.listing.texts)
+        return sets
 
     def _rules(self) -> OutletRules:
         own = self.folder / PLANS / "vocabulary"

@@ -23,7 +23,8 @@ from lapseam.publish.kept_copies import sweep_copies
 from lapseam.storage import EditionRow, plan_text, record_sha256, verify_journal
 
 from .key_keeping import known_keys
-from .listing import Listings
+from .listing import Standing
+from .outlets import Outlets
 from .runner import Progress, Stop
 from .signing import Review, text_of
 
@@ -59,7 +60,7 @@ def _silent(done: int, total: int) -> None:
     """Nobody listens."""
 
 
-class Publishing(Listings):
+class Publishing(Outlets):
     """Editions."""
 
     def publish(
@@ -213,7 +214,8 @@ class Publishing(Listings):
     def _publish(self, stock: str, by: str, passphrase: str | None, progress: Progress, stop: Stop) -> EditionMade:
         review, edition = self.runner.on_book(self._edition, stock).result()
         seal = self._seal(review, passphrase)
-        listing = self._package_texts(review, edition.number, datetime.fromisoformat(edition.made_at))
+        standing = Standing(review, edition.number, datetime.fromisoformat(edition.made_at), True)
+        listing = self._package_texts(standing)
         made = publish.make_edition(
             edition,
             originals=self._workspace.vault.path,
@@ -225,7 +227,7 @@ class Publishing(Listings):
             seal=seal,
             paper=paper_of(review.house),
             cache=self.folder / "cache" / "renditions",
-            texts=listing,
+            texts={**listing, **self._package_sets(standing)},
             posters=lambda sha256: self._workspace.previews.path(sha256, PreviewSize.PREVIEW),
             progress=progress,
             stop=stop,

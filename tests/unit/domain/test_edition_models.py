@@ -303,6 +303,7 @@ def test_json_ld_uses_terms_that_exist_and_keeps_an_old_serial_apart(demo: Editi
     assert demo.json_ld["@type"] == "Car"
     assert demo.json_ld["additionalProperty"][0]["value"] == "TV8-2047731"
     assert "Rust in a load-carrying part, " in demo.json_ld["knownVehicleDamages"]
+    assert demo.json_ld["knownVehicleDamages"].endswith("things not seen or not tested, each in the linked record.")
     assert demo.json_ld["mileageFromOdometer"]["unitCode"] == "SMI"
 
 

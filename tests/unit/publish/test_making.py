@@ -59,6 +59,16 @@ def test_an_edition_is_whole_and_says_so(tmp_path: Path, photos: dict[str, Path]
     assert [path.name for path in (tmp_path / "editions").iterdir()] == ["0001"]
 
 
+def test_texts_for_outlets_lie_in_the_package_and_are_checked_with_it(tmp_path: Path, photos: dict[str, Path]) -> None:
+    texts = {"listing.txt": b"A car.\n", "outlets/weekly-sheet.json": b"{}\n"}
+    made = make(published_car.edition(photos), photos, tmp_path, texts=texts)
+    for name, content in texts.items():
+        assert (made.path / "data" / name).read_bytes() == content
+    assert verify(made.path).complete
+    (made.path / "data" / "listing.txt").write_bytes(b"A car without flaws.\n")
+    assert [fault.path for fault in verify(made.path).faults] == ["data/listing.txt"]
+
+
 def test_the_list_names_originals_and_published_files(tmp_path: Path, photos: dict[str, Path]) -> None:
     made = make(published_car.edition(photos), photos, tmp_path, record_sha256="ab" * 32)
     said = json.loads((made.path / "data" / "edition.json").read_text())

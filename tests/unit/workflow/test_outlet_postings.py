@@ -107,6 +107,21 @@ def test_freeing_everything_leaves_no_wishes(desk: Desk) -> None:
         desk.wish(stock=STOCK, outlet="Nowhere", by=BY, pins=[first]).result()
 
 
+def test_the_package_of_a_signed_edition_says_what_each_outlet_gets(desk: Desk) -> None:
+    standing = desk.runner.on_book(desk._standing, STOCK).result()
+    texts = desk._package_texts(standing)
+    assert sorted(texts) == ["listing.html", "listing.md", "listing.txt"]
+    assert b"Finding 4 (structural)" in texts["listing.md"]
+    sets = desk._package_sets(standing)
+    assert sorted(sets) == ["outlets/own-page.json", "outlets/weekly-sheet.json"]
+    told = json.loads(sets["outlets/weekly-sheet.json"])
+    assert [one["original_sha256"] for one in told["photos"]] == shas(desk)
+    assert told["texts"]["text"].startswith("1968 Talbrook Vesper, stock number T-114.")
+    unsigned = replace(standing, review=replace(standing.review, signed=None))
+    assert desk._package_sets(unsigned) == {}
+    assert b"UNSIGNED" in desk._package_texts(unsigned)["listing.txt"]
+
+
 def test_only_a_signed_edition_goes_out_and_a_price_is_a_price(desk: Desk) -> None:
     with pytest.raises(NotAllowed, match="Edition 1 of T-114 is UNSIGNED"):
         desk.posted(stock=STOCK, asked=PostingAsked("Weekly sheet", edition=1), by=BY).result()
