@@ -82,7 +82,12 @@ def linked_data(edition: Edition, pictures: Pictures) -> dict[str, Any]:
         data["image"] = images
     with speaking(edition.language):
         about = say("jsonld.record")
-    record = {"@type": "CreativeWork", "url": "record.json", "name": edition.gallery.edition_words, "description": about}
+    record = {
+        "@type": "CreativeWork",
+        "url": "record.json",
+        "name": edition.gallery.edition_words,
+        "description": about,
+    }
     record["encodingFormat"] = "application/json"
     page = {"@type": "CreativeWork", "url": "disclosure.html", "name": edition.disclosure.title}
     data["subjectOf"] = [page, record]
