@@ -133,7 +133,7 @@ def write_the_dent(finder: Finder) -> None:
     finder.press(Qt.Key.Key_PageDown)
     finder.press(Qt.Key.Key_2)
     finder.press(Qt.Key.Key_P)
-    finder.press(Qt.Key.Key_S, CTRL)
+    finder.press(Qt.Key.Key_S, CTRL, times=3)
     finder.until(lambda: len(finder.car.findings) == 1 and finder.shown())
 
 

@@ -68,7 +68,8 @@ _SEEN: Final = Evidence(Basis.SEEN)
 class FindingDraft:
     """A finding as it is being written: words as typed, ids as chosen ("" while nothing is), marks and photos as set.
 
-    `number` 0 is a new one; `jotting` the number of the jotting it is made of, 0 for none; `state_on` a day as typed.
+    `number` 0 is a new one; `jotting` the number of the jotting it is made of, 0 for none; `on` and `state_on` are
+    days as typed: of the look, test or saying, and since when it is no longer open.
     """
 
     number: int = 0
@@ -83,6 +84,7 @@ class FindingDraft:
     origin: str = PartOrigin.UNKNOWN.value
     work: str = PartWork.UNKNOWN.value
     evidence: Evidence = _SEEN
+    on: str = ""
     state: str = FindingState.OPEN.value
     state_reason: str = ""
     state_on: str = ""
@@ -113,6 +115,7 @@ def draft_of(finding: Finding) -> FindingDraft:
         origin=finding.origin.value,
         work=finding.work.value,
         evidence=finding.evidence,
+        on=finding.evidence.on.isoformat() if finding.evidence.on else "",
         state=finding.state.value,
         state_reason=finding.state_reason,
         state_on=finding.state_on.isoformat() if finding.state_on else "",
@@ -133,6 +136,7 @@ def finding_from(draft: FindingDraft, words: Vocabulary, *, by: str, now: dateti
     """
     seen_on = tuple(dict.fromkeys((*draft.context, *draft.close)))
     evidence = draft.evidence
+    on = day(draft.on, of=_("the day of the look")) if draft.on.strip() else None
     undated = evidence.basis in (Basis.NOT_CHECKED, Basis.DOCUMENTED)
     return Finding(
         number=draft.number,
@@ -140,7 +144,7 @@ def finding_from(draft: FindingDraft, words: Vocabulary, *, by: str, now: dateti
         kind=draft.kind,
         place=draft.place.strip(),
         severity=Severity(draft.severity),
-        evidence=replace(evidence, photos=seen_on, on=evidence.on or (None if undated else now.date())),
+        evidence=replace(evidence, photos=seen_on, on=on or (None if undated else now.date())),
         by=by,
         at=now,
         extent=extent_in_words(draft.extent, wanted=extent_unit(draft.kind, words)),

@@ -115,6 +115,15 @@ def test_photos_in_shooting_order_without_those_that_wait_in_the_tray():
     assert rows[1].words == "near.jpg, Left rocker, nobody has ticked it"
 
 
+def test_a_photo_that_a_finding_of_the_zone_shows_is_there_wherever_it_stands():
+    on_the_rail = placed("front-rails", "rail")
+    far = finding(1, "left-doors", context=(sha("rail"),), close=(sha("near"),))
+    plain = cars.car([photo("near"), photo("rail")], placed("left-rocker", "near"), on_the_rail)
+    shown = cars.car([photo("near"), photo("rail")], placed("left-rocker", "near"), on_the_rail, far)
+    assert [one.name for one in screen(plain).photos] == ["near.jpg"]
+    assert [one.name for one in screen(shown).photos] == ["near.jpg", "rail.jpg"]
+
+
 def test_the_picture_to_begin_with_shows_the_part_and_was_ticked():
     shown = screen(side())
     assert first_photo(shown, None, "left-rocker") == sha("side")
@@ -144,7 +153,12 @@ def test_a_finding_goes_through_the_form_unchanged():
 
 @pytest.mark.parametrize(
     ("changes", "why"),
-    [({"extent": "12"}, "mm or in inches"), ({"count": "two"}, "how many"), ({"state_on": "May"}, "no day")],
+    [
+        ({"extent": "12"}, "mm or in inches"),
+        ({"count": "two"}, "how many"),
+        ({"state_on": "May"}, "no day"),
+        ({"on": "May"}, "no day"),
+    ],
 )
 def test_what_cannot_be_read_is_said(changes: dict[str, str], why: str):
     with pytest.raises(Mistake) as told:

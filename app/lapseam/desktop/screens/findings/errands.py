@@ -5,9 +5,9 @@ Nothing is worked out while another station is open: photos may be coming in the
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject
 
@@ -59,6 +59,7 @@ class FindingsErrands(QObject):
         self.notes: dict[str, str] = {}
         self._offers: Offers | None = None
         self._judged = 0
+        self._under_way = ""
         self._answers = ZoneAnswers(front, view, self)
         self._connect()
 
@@ -326,15 +327,31 @@ class FindingsErrands(QObject):
         if trouble := lacking(finding, whole.car):
             form.say_trouble(trouble)
             return
-        key, jotting = self.key, form.draft.jotting
-        coming = self._front.desk.find(stock=self._stock, finding=finding, jotting=jotting)
+        key, jotting, desk = self.key, form.draft.jotting, self._front.desk
 
         def recorded(done: Done) -> None:
             self.drafts.pop(key, None)
+            self.notes.pop(key, None)
             self.wish_next()
             self._front.tell(Notice(done.words + ".", next_step=_("Ctrl+Z takes it back."), trouble=False))
 
-        self._front.do(coming, recorded)
+        self.do_once(lambda: desk.find(stock=self._stock, finding=finding, jotting=jotting), recorded)
+
+    def do_once(self, verb: Callable[[], Any], then: Callable[[Any], None]) -> None:
+        """Ask for a verb about what is up, then show the car as it is now; a key that is pressed twice asks once."""
+        stock = self._stock
+        if not self.key or self.key == self._under_way:
+            return
+        self._under_way = self.key
+
+        def done(answer: Any) -> None:
+            then(answer)
+            self._front.changed(stock)
+
+        def ended() -> None:
+            self._under_way = ""
+
+        self._front.bridge.when_done(verb(), done, finally_do=ended)
 
     def _repaired(self) -> None:
         whole, line = self._front.whole, self.line

@@ -84,13 +84,14 @@ class FindingView(QWidget):
         self.severity, self.origin, self.work = ChoiceBox(), ChoiceBox(), ChoiceBox()
         self.basis, self.state = ChoiceBox(), ChoiceBox()
         self.note, self.detail = LinesField(3), LinesField(2)
-        lines = ("place", "extent", "count", "state_reason", "state_on", "no_photo_reason")
+        lines = ("place", "extent", "count", "on", "state_reason", "state_on", "no_photo_reason")
         evidence = ("who_said", "document", "document_date", "issuer_kind", "instrument", "conditions", "reason")
         self.lines = {name: QLineEdit() for name in (*lines, *evidence)}
         self._texts = {"detail": self.detail, "note": self.note}
         hints = {
             "place": _("rear end, ahead of the wheel"),
             "extent": _("40 x 15 mm, or 5/32 in"),
+            "on": _("today"),
             "who_said": _("owner before last"),
             "state_on": _("2026-05-12"),
             "conditions": _("how, where, how warm"),
@@ -138,6 +139,7 @@ class FindingView(QWidget):
             ("origin", _("The part is"), self.origin),
             ("work", _("Work on it"), self.work),
             ("basis", _("Known how"), self.basis),
+            ("on", _("On (day)"), line["on"]),
             ("who_said", _("Who said it"), line["who_said"]),
             ("document", _("Paper"), line["document"]),
             ("document_date", _("Its date"), line["document_date"]),
@@ -237,7 +239,7 @@ class FindingView(QWidget):
         self.component.choose(draft.component)
         self.kind.choose(draft.kind)
         for name, line in self.lines.items():
-            words = getattr(draft.evidence if hasattr(draft.evidence, name) else draft, name)
+            words = getattr(draft if hasattr(draft, name) else draft.evidence, name)
             if line.text() != words:
                 line.setText(words)
                 line.setCursorPosition(0)
@@ -308,10 +310,10 @@ class FindingView(QWidget):
             super().keyPressEvent(event)
 
     def _typed(self, name: str, words: str) -> None:
-        if hasattr(self.draft.evidence, name):
-            self._evidence(**{name: words})
-        else:
+        if hasattr(self.draft, name):
             self._set(**{name: words})
+        else:
+            self._evidence(**{name: words})
 
     def _evidence(self, **changes: object) -> None:
         self._set(evidence=replace(self.draft.evidence, **changes))

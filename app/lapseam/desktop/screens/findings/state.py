@@ -229,7 +229,9 @@ def photo_rows(car: Car, zone: str) -> tuple[PhotoRow, ...]:
     found: list[tuple[tuple[int, int], PhotoRow]] = []
     for photo in car.photos:
         placed = car.placements.get(photo.sha256)
-        rank = _rank(placed, shots, zone, parts, accepted=photo.sha256 in ticked or photo.sha256 in cited)
+        waits = placed is not None and not placed.accepted and placed.score is not None
+        has_place = placed if not waits or photo.sha256 in ticked else None
+        rank = _rank(has_place, shots, zone, parts, cited=photo.sha256 in cited)
         if rank is None:
             continue
         shot = shots.get(placed.shot) if placed else None
@@ -246,19 +248,14 @@ def photo_rows(car: Car, zone: str) -> tuple[PhotoRow, ...]:
 
 
 def _rank(
-    placed: Placement | None, shots: Mapping[str, Shot], zone: str, parts: set[str], *, accepted: bool
+    placed: Placement | None, shots: Mapping[str, Shot], zone: str, parts: set[str], *, cited: bool
 ) -> int | None:
     """0 for a photo of the zone itself, 1 for one that shows a part of it from elsewhere, None for any other."""
-    if placed is None or placed.target is Target.ASIDE or not (placed.accepted or accepted or placed.score is None):
-        return 1 if accepted and placed is None else None
-    if placed.target is Target.EXTRA:
-        return 0 if placed.zone == zone else None
-    shot = shots.get(placed.shot)
-    if shot is None:
-        return None
-    if shot.zone == zone:
+    shot = shots.get(placed.shot) if placed else None
+    here = placed.zone if placed and placed.target is Target.EXTRA else shot.zone if shot else ""
+    if here == zone:
         return 0
-    return 1 if parts & set(shot.components) else None
+    return 1 if cited or (shot and parts & set(shot.components)) else None
 
 
 def _is_close(shot: Shot | None, placed: Placement | None) -> bool:

@@ -60,14 +60,21 @@ class ZoneAnswers(QObject):
             return
         found = sweep(whole.car, whole.coverage, self._owner.screen.zone)
         frames = dict(found.parts).get(line.subject, ())
-        desk, by, key = self._front.desk, self._front.by, self._owner.key
-        coming = desk.nothing_found(stock=self._front.stock, component=line.subject, photos=frames, by=by)
-        self._front.do(coming, lambda done: (self._owner.drafts.pop(key, None), self._owner.wish_next()))
+        desk, stock, by = self._front.desk, self._front.stock, self._front.by
+        self._owner.do_once(
+            lambda: desk.nothing_found(stock=stock, component=line.subject, photos=frames, by=by), self._said
+        )
+
+    def _said(self, _done: Done) -> None:
+        """What was up is on file now, and what was begun of it is no more."""
+        self._owner.drafts.pop(self._owner.key, None)
+        self._owner.notes.pop(self._owner.key, None)
+        self._owner.wish_next()
 
     def dealt_with(self, number: int) -> None:
         """A line of the re-shoot list was dealt with."""
-        coming = self._front.desk.dealt_with(stock=self._front.stock, number=number, by=self._front.by)
-        self._front.do(coming, lambda _done: self._owner.wish_next())
+        desk, stock, by = self._front.desk, self._front.stock, self._front.by
+        self._owner.do_once(lambda: desk.dealt_with(stock=stock, number=number, by=by), self._said)
 
     def _answered(self, verdict: CheckVerdict) -> None:
         whole, line = self._front.whole, self._owner.line
@@ -84,16 +91,9 @@ class ZoneAnswers(QObject):
 
     def _check(self, check: str, verdict: CheckVerdict, reason: str = "") -> None:
         pane = self._view.check
-        coming = self._front.desk.check(
-            stock=self._front.stock,
-            check=check,
-            verdict=verdict,
-            by=self._front.by,
-            reason=reason,
-            conditions=pane.conditions.text().strip(),
-            note=pane.note.text().strip(),
-        )
-        self._front.do(coming, lambda _done: self._owner.wish_next())
+        said = {"conditions": pane.conditions.text().strip(), "note": pane.note.text().strip(), "reason": reason}
+        desk, stock, by = self._front.desk, self._front.stock, self._front.by
+        self._owner.do_once(lambda: desk.check(stock=stock, check=check, verdict=verdict, by=by, **said), self._said)
 
     def _keep_note(self) -> None:
         line = self._owner.line
@@ -102,18 +102,13 @@ class ZoneAnswers(QObject):
         if not text.strip():
             self._view.note.text.setFocus()
             return
-        coming = self._front.desk.jot(
-            stock=self._front.stock, zone=self._owner.screen.zone, text=text, by=self._front.by, number=number
-        )
+        desk, stock, by, zone = self._front.desk, self._front.stock, self._front.by, self._owner.screen.zone
 
-        key = self._owner.key
-
-        def kept(_done: Done) -> None:
-            self._owner.notes.pop(key, None)
+        def kept(done: Done) -> None:
             self._view.note.setProperty("note", "")
-            self._owner.wish_next()
+            self._said(done)
 
-        self._front.do(coming, kept)
+        self._owner.do_once(lambda: desk.jot(stock=stock, zone=zone, text=text, by=by, number=number), kept)
 
     def _make_finding(self) -> None:
         """Open the form with the note's words in it; the note goes when the finding is recorded."""
@@ -129,6 +124,5 @@ class ZoneAnswers(QObject):
     def _take_note_out(self) -> None:
         line = self._owner.line
         if line is not None and line.of is Todo.JOTTING:
-            desk, number = self._front.desk, int(line.subject)
-            coming = desk.take_out_jotting(stock=self._front.stock, number=number, by=self._front.by)
-            self._front.do(coming, lambda _done: self._owner.wish_next())
+            desk, stock, by, number = self._front.desk, self._front.stock, self._front.by, int(line.subject)
+            self._owner.do_once(lambda: desk.take_out_jotting(stock=stock, number=number, by=by), self._said)
