@@ -64,8 +64,8 @@ def written(folder: Path) -> Path:
             continue
         if isinstance(one.id, str):
             text: Any = "small" if one.context == "inside" else spoken(one.id)
-        elif one.context == "disclosure sentence":
-            text = spoken(one.id)
+            if one.context == "disclosure sentence":
+                text = text.removesuffix("⟧")
         else:
             text = tuple(f"{spoken(one.id[1])}{form}" for form in range(made.num_plurals))
         made.add(one.id, text, context=one.context)
