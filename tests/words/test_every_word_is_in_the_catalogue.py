@@ -295,7 +295,7 @@ def test_what_a_search_engine_reads_is_in_the_catalogue(both: tuple[Published, P
 
 
 def test_a_finding_is_said_by_its_kinds_own_sentence(both: tuple[Published, Published]) -> None:
-    """A translated disclosure sentence keeps its slots: what is empty goes with its comma, what has no slot is added."""
+    """A translated disclosure sentence keeps its slots: what is empty goes, what has no slot is added."""
     rows = [one for group in both[0].edition.disclosure.findings.rows for one in group.findings]
     said = {one.kind: pseudo.english(one.sentence) for one in rows}
     assert said["rust-surface"].startswith("⟦Surface rust on ")
