@@ -14,7 +14,9 @@ from rdflib import RDF, Graph
 from rdflib.namespace import SDO
 
 from fakes import private_clip, published_car
-from lapseam.publish import Recipe, clips, make_edition
+from lapseam.domain.edition_comparison import compare
+from lapseam.domain.language import ENGLISH
+from lapseam.publish import Recipe, clips, make_edition, verify, write_comparison
 from lapseam.publish.checking import PageRead
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -75,7 +77,11 @@ def test_both_pages_are_valid_html(edition: Path, tmp_path: Path) -> None:
     broken = tmp_path / "broken.html"
     broken.write_text('<!DOCTYPE html><html lang="en"><title>x</title><p id="a"><div></p><p id="a">')
     assert checked(jar, broken), "the checker finds nothing wrong with a broken page"
-    assert checked(jar, edition / "data" / "index.html", edition / "data" / "disclosure.html") == []
+    before = json.loads((edition / "data" / "record.json").read_bytes())
+    after = {**before, "edition": 2, "findings": [{"number": 1, "part": "Sill", "sentence": "Rust."}]}
+    reports = (verify(edition), verify(tmp_path))
+    comparison, _ = write_comparison(tmp_path, compare(before, after), reports, language=ENGLISH)
+    assert checked(jar, edition / "data" / "index.html", edition / "data" / "disclosure.html", comparison) == []
 
 
 def linked(edition: Path) -> dict[str, Any]:

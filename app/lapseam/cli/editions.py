@@ -6,8 +6,9 @@ import argparse
 import os
 from pathlib import Path
 
+from lapseam.domain.errors import Mistake
 from lapseam.places import default_workspace
-from lapseam.workflow import Stop, demo, proving
+from lapseam.workflow import Stop, comparing, demo, proving
 
 from .cars import stock
 from .passphrase import passphrase, passphrase_arguments
@@ -101,6 +102,39 @@ def _stamp(ask: Ask) -> int:
     return 0
 
 
+def _compare_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "which", metavar="WHICH", nargs="+", help="a stock number and two editions' numbers, or two editions' folders"
+    )
+    parser.add_argument("--out", metavar="DIR", help="write the comparison as a page and as JSON into this folder")
+
+
+def _of_a_car(args: argparse.Namespace) -> bool:
+    """Whether two editions of the workspace were named, and not two folders."""
+    return len(args.which) != 2
+
+
+def _compare(ask: Ask) -> int:
+    which = ask.args.which
+    if len(which) == 2:
+        found = comparing.compare_folders(Path(which[0]), Path(which[1]))
+    elif len(which) == 3 and which[1].isdecimal() and which[2].isdecimal():
+        found = ask.desk.compare_editions(stock=which[0], before=int(which[1]), after=int(which[2])).result()
+    else:
+        raise Mistake(
+            "Name two editions: lapseam compare STOCK 1 2, or two folders: lapseam compare FOLDER FOLDER.",
+            effect="Nothing was compared.",
+        )
+    ask.out.answer(found.data)
+    for words in found.lines:
+        ask.out.say(words)
+    if ask.args.out:
+        page, _ = found.write(Path(ask.args.out))
+        ask.out.say("")
+        ask.out.say(f"Page: {page}")
+    return 0
+
+
 def _demo_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--no-window", action="store_true", help="only make the edition, open nothing")
 
@@ -120,6 +154,8 @@ VERBS: tuple[Verb, ...] = (
     Verb("editions", "list a car's editions", stock, _editions, by_somebody=False),
     Verb("verify", "say whether an edition is complete and unchanged", _verify_arguments, _verify,
          needs_workspace=False, by_somebody=False),
+    Verb("compare", "say what was added, changed and withdrawn between two editions", _compare_arguments, _compare,
+         needs_workspace=_of_a_car, by_somebody=False),
     Verb("time-stamp", "ask for an edition's time stamp, or take the reply in", _stamp_arguments, _stamp,
          by_somebody=False),
     Verb("demo", "do the whole job on the invented demo car in a fresh workspace", _demo_arguments, _demo,

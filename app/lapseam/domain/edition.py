@@ -13,11 +13,12 @@ from typing import Any
 from .car import Car, House
 from .coverage import Coverage, check
 from .decision import Signoff
+from .edition_comparison import changes_since
 from .edition_disclosure import changed_section, disclosure_page
 from .edition_draft import Draft, draft_for
 from .edition_gallery import gallery_page
 from .edition_gaps import not_seen, not_tested
-from .edition_record import changes_since, json_ld, public_record, published_photos
+from .edition_record import json_ld, public_record, published_photos
 from .language import ENGLISH, Language, speaking
 from .page import (
     Cell,
@@ -131,7 +132,7 @@ def _built(draft: Draft, previous: Mapping[str, Any] | None, language: Language)
     page = disclosure_page(draft, unseen, untested)
     record = public_record(draft, gallery, page)
     if previous is not None:
-        page = replace(page, changed=changed_section(changes_since(previous, record)))
+        page = replace(page, changed=changed_section(changes_since(previous, record.data)))
     return Edition(
         number=draft.number,
         stock=draft.car.stock,

@@ -6,13 +6,12 @@ read here. `format` and `version` name the shape of the record; a reader refuses
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from typing import Any, Final
 
 from .edition_disclosure import shown_findings
 from .edition_draft import Draft
 from .edition_facts import masked
-from .language import ENGLISH
 from .page import (
     CheckShown,
     Disclosure,
@@ -278,67 +277,3 @@ def _serial(draft: Draft, year: int | None) -> dict[str, Any]:
         return {"vehicleIdentificationNumber": serial}
     value = {"@type": "PropertyValue", "name": say("jsonld.serial"), "value": serial}
     return {"additionalProperty": [value]}
-
-
-def changes_since(previous: Mapping[str, Any], record: PublicRecord) -> tuple[str, ...]:
-    """What the page prints differently from an earlier published record, each one sentence.
-
-    Where the earlier one is in another language, what stands in no language is compared: ids, verdicts, readings.
-    What is gone is then quoted as it was printed.
-    """
-    before, now = previous, record.data
-    bare = before.get("language", ENGLISH.tag) != now["language"]
-    lines = [*_photo_changes(before, now), *_finding_changes(before, now, bare=bare)]
-    for key, new, gone in (
-        ("checks", "changed.check", ""),
-        ("statements", "changed.statement", "changed.statement.gone"),
-        ("measurements", "changed.measurement", "changed.measurement.gone"),
-        ("not_seen", "changed.gap.new", "changed.gap.closed"),
-        ("not_tested", "changed.gap.new", "changed.gap.closed"),
-    ):
-        old, fresh = _sentences(before, key, bare=bare), _sentences(now, key, bare=bare)
-        lines += [say(new, sentence=sentence) for one, sentence in fresh.items() if one not in old]
-        lines += [say(gone, sentence=sentence) for one, sentence in old.items() if gone and one not in fresh]
-    return tuple(lines)
-
-
-_COMPARED: Final = ("kind", "severity", "part", "place", "extent", "basis", "state", "origin", "work")
-_BARE: Final = ("kind", "ids", "check", "verdict", "number", "basis", "measure")
-"""What a row says in no language."""
-
-
-def _sentences(record: Mapping[str, Any], key: str, *, bare: bool) -> dict[str, str]:
-    """The rows' sentences by what makes them the same row: themselves, or in another language their bare facts."""
-    rows = record.get(key, ())
-    return {_bare(row) if bare else str(row.get("sentence", "")): str(row.get("sentence", "")) for row in rows}
-
-
-def _bare(row: Mapping[str, Any]) -> str:
-    read = [reading.get("as_read") for reading in row.get("readings", ())]
-    return str([*(row.get(name) for name in _BARE), read])
-
-
-def _photo_changes(before: Mapping[str, Any], now: Mapping[str, Any]) -> list[str]:
-    old = {row["original_sha256"] for row in before.get("photos", ())}
-    new = {row["original_sha256"] for row in now.get("photos", ())}
-    pairs = (("changed.photos.added", len(new - old)), ("changed.photos.gone", len(old - new)))
-    return [say(key, photos=count("count.photos", n)) for key, n in pairs if n]
-
-
-def _finding_changes(before: Mapping[str, Any], now: Mapping[str, Any], *, bare: bool) -> list[str]:
-    """By number; photo numbers move from edition to edition, so what is compared is everything but the sentence."""
-    compared = ("kind", "severity", "basis") if bare else _COMPARED
-    old = {row["number"]: row for row in before.get("findings", ())}
-    new = {row["number"]: row for row in now.get("findings", ())}
-    lines = [say("changed.finding.new", sentence=row["sentence"]) for number, row in new.items() if number not in old]
-    for number, row in old.items():
-        if number not in new:
-            lines.append(say("changed.finding.gone", sentence=row["sentence"]))
-        elif _told(row, compared) != _told(new[number], compared):
-            lines.append(say("changed.finding.other", sentence=new[number]["sentence"]))
-    return lines
-
-
-def _told(finding: Mapping[str, Any], names: Iterable[str]) -> list[Any]:
-    """What is compared of a finding, and whether it is still open."""
-    return [*(finding.get(name) for name in names), bool(finding.get("state"))]

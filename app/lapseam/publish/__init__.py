@@ -9,6 +9,7 @@ May import: domain, places, the standard library, Pillow and pillow-heif (pictur
 private keys are opened in storage and never come here).
 """
 
+from .comparison_page import read_record, write_comparison
 from .files import write as write_file
 from .languages import language, window_texts
 from .listing_text import listing_name
@@ -46,6 +47,7 @@ __all__ = [
     "make_edition",
     "numbers",
     "plan_shot_list",
+    "read_record",
     "setup_cards",
     "shot_list_pdf",
     "stamp_request",
@@ -53,5 +55,6 @@ __all__ = [
     "take_reply",
     "verify",
     "window_texts",
+    "write_comparison",
     "write_file",
 ]

@@ -66,7 +66,7 @@ def render_pages(
     Raises:
         ValueError: a page model holds what it must not (an anchor that is none).
     """
-    environment = _environment(templates, edition.language)
+    engine = environment(templates, edition.language)
     gallery, page = edition.gallery, edition.disclosure
     viewer = (templates / "gallery" / "viewer.js").read_text(encoding="utf-8")
     joined = views.GalleryViews(gallery, pictures, page.not_seen.anchor)
@@ -75,13 +75,13 @@ def render_pages(
         "seal": seal,
         "rtl": edition.language.rtl,
     }
-    gallery_page = environment.get_template("gallery/index.html.j2").render(
+    gallery_page = engine.get_template("gallery/index.html.j2").render(
         **common,
         language=gallery.language,
         flag=gallery.flag,
         house=gallery.house,
         edition_words=gallery.edition_words,
-        policy=_policy(viewer),
+        policy=policy(viewer),
         viewer=Markup(viewer),
         json_ld=json_for_page(linked_data),
         gallery=gallery,
@@ -93,13 +93,13 @@ def render_pages(
         legend=joined.legend,
         tally=joined.tally,
     )
-    disclosure_page = environment.get_template("disclosure/disclosure.html.j2").render(
+    disclosure_page = engine.get_template("disclosure/disclosure.html.j2").render(
         **common,
         language=page.language,
         flag=page.flag,
         house=page.house,
         edition_words=page.edition_words,
-        policy=_policy(),
+        policy=policy(),
         page=page,
         sections=views.sections(page),
         smalls=views.smalls(pictures),
@@ -132,9 +132,9 @@ def shown(value: object) -> object:
     return value
 
 
-def _environment(templates: Path, language: Language) -> Environment:
+def environment(templates: Path, language: Language) -> Environment:
     """Templates look a text up with `_("…")`; what comes back is text, so that no catalogue can put in markup."""
-    environment = Environment(
+    made = Environment(
         loader=FileSystemLoader(templates, encoding="utf-8"),
         autoescape=True,
         undefined=StrictUndefined,
@@ -143,8 +143,8 @@ def _environment(templates: Path, language: Language) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    environment.globals |= {"_": partial(_text, language), "_n": partial(_counted, language)}
-    return environment
+    made.globals |= {"_": partial(_text, language), "_n": partial(_counted, language)}
+    return made
 
 
 def _text(language: Language, english: str, /, **slots: object) -> str:
@@ -158,7 +158,7 @@ def _counted(language: Language, one: str, many: str, n: int, /, **slots: object
     return language.counted(one, many, n).format(n=n, **slots)
 
 
-def _policy(script: str = "") -> str:
+def policy(script: str = "") -> str:
     """The page's content policy: pictures and clips beside it, its own looks, at most its own script, nothing else."""
     scripts = "'none'"
     if script:

@@ -10,6 +10,7 @@ from lapseam.storage import Workspace
 from .arranging import Arranging
 from .asking import Asking
 from .calling import Calling
+from .comparing import Comparing
 from .finding_out import FindingOut
 from .looking import Looking
 from .office import Clock
@@ -22,7 +23,9 @@ from .taking_in import TakingIn
 from .yard import Yard
 
 
-class Desk(Yard, TakingIn, Recording, FindingOut, Arranging, Printing, Looking, Shelving, Asking, Calling, Showing):
+class Desk(
+    Yard, TakingIn, Recording, FindingOut, Arranging, Comparing, Printing, Looking, Shelving, Asking, Calling, Showing
+):
     """All verbs together. Open one with `Desk.open`; close it when done."""
 
     @classmethod
