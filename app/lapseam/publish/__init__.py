@@ -4,7 +4,7 @@ Answers: which picture files a page shows, what the pages say, how an edition is
 still what it was; and what a shot list and setup cards look like on paper. Page models come finished from the
 domain; nothing here decides what is shown.
 
-May import: domain, places, the standard library, Pillow and pillow-heif (pictures), Jinja2 (pages), Babel
+May import: domain, places, the standard library, Pillow and pillow-heif (pictures), av (clips), Jinja2 (pages), Babel
 (languages), typst and segno (paper), cryptography and rfc3161-client (public keys, signatures and time stamps;
 private keys are opened in storage and never come here).
 """

@@ -7,8 +7,10 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from fakes import published_car
+from lapseam import places
 from lapseam.domain.edition import Edition
 from lapseam.domain.errors import Cancelled, PublishFailed
 from lapseam.publish import MadeEdition, Recipe, bag_sha256, make_edition, numbers, sweep, verify
@@ -80,6 +82,19 @@ def test_the_list_names_originals_and_published_files(tmp_path: Path, photos: di
             content = (made.path / "data" / file["path"]).read_bytes()
             assert len(content) == file["octets"]
     assert json.loads((made.path / "data" / "record.json").read_text())["findings"] == [7]
+
+
+@pytest.mark.parametrize("signed", [False, True])
+def test_the_list_fits_its_published_schema(tmp_path: Path, photos: dict[str, Path], signed: bool) -> None:
+    schema = json.loads((places.shot_plans() / "edition.schema.json").read_text(encoding="utf-8"))
+    Draft202012Validator.check_schema(schema)
+    made = make(published_car.edition(photos, signed=signed), photos, tmp_path)
+    said = json.loads((made.path / "data" / "edition.json").read_text())
+    listed = {file["path"] for photo in said["photos"] for file in photo["files"]}
+    assert listed == {f"photos/{path.name}" for path in (made.path / "data" / "photos").iterdir()}
+    assert [fault.message for fault in Draft202012Validator(schema).iter_errors(said)] == []
+    said["photos"][0]["files"][0]["media_type"] = "image/gif"
+    assert not Draft202012Validator(schema).is_valid(said)
 
 
 def test_both_pages_print_the_fingerprint_of_the_list(tmp_path: Path, photos: dict[str, Path]) -> None:

@@ -285,7 +285,9 @@ def test_another_recipe_or_another_original_takes_nothing_from_the_cache(tmp_pat
     assert len(set(paths)) == len(paths)
 
 
-def test_one_and_four_threads_make_the_same(tmp_path: Path) -> None:
+def test_one_and_four_threads_make_the_same_and_large_ones_wait(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     photos = [Wanted(sha256, "a", path) for sha256, path in published_car.originals(tmp_path / "in").items()]
 
     def digests(cores: int) -> list[str]:
@@ -293,3 +295,5 @@ def test_one_and_four_threads_make_the_same(tmp_path: Path) -> None:
         return [hashlib.sha256(one.path.read_bytes()).hexdigest() for photo in made.values() for one in photo]
 
     assert digests(1) == digests(4)
+    monkeypatch.setattr(renditions, "_LARGE_PIXELS", 0)
+    assert digests(1) == digests(3)
