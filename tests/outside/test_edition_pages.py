@@ -81,7 +81,11 @@ def test_both_pages_are_valid_html(edition: Path, tmp_path: Path) -> None:
     after = {**before, "edition": 2, "findings": [{"number": 1, "part": "Sill", "sentence": "Rust."}]}
     reports = (verify(edition), verify(tmp_path))
     comparison, _ = write_comparison(tmp_path, compare(before, after), reports, language=ENGLISH)
-    assert checked(jar, edition / "data" / "index.html", edition / "data" / "disclosure.html", comparison) == []
+    pages = [edition / "data" / "index.html", edition / "data" / "disclosure.html", comparison]
+    if importlib.util.find_spec("av") is not None:
+        pages.append(private_clip.published(tmp_path) / "data" / "index.html")
+        assert "<video" in pages[-1].read_text(encoding="utf-8")
+    assert checked(jar, *pages) == []
 
 
 def linked(edition: Path) -> dict[str, Any]:
