@@ -48,12 +48,13 @@ from lapseam.desktop.screens.walk.view import WalkView
 from lapseam.desktop.screens.yard.state import facts_screen, yard_screen
 from lapseam.desktop.screens.yard.view import YardView
 from lapseam.desktop.theme import dress, text_percent_for
+from lapseam.desktop.widgets.problem_sheet import ProblemSheet
 from lapseam.desktop.widgets.station_tabs import Station
 from lapseam.desktop.widgets.tray import TrayPhoto
 from lapseam.desktop.window import Head, MainWindow, Steps
 from lapseam.desktop.words import _
 from lapseam.domain.coverage import check
-from lapseam.domain.errors import CardGone
+from lapseam.domain.errors import CardGone, NotesBroken
 from lapseam.domain.quality import verdicts
 from lapseam.domain.unfinished import Todo, sweep
 
@@ -447,6 +448,18 @@ def call_form(stage: Stage) -> None:
     stage.answers.form.show_edition(1)
 
 
+def notes_broken(stage: Stage) -> None:
+    lift(stage)
+    sheet = ProblemSheet(stage.window)
+    problems = (
+        "notes.csv:2:5: row 2, column E (severity): 'awful' is not one of: note, cosmetic, wear, needs-work, "
+        "structural, unsafe (write one of them)",
+        "notes.csv:4:6: row 4, column F (close): the car has no photo 'EXO_4135.JPEG' (did you mean 'EXO_4135.JPG'?)",
+        "notes.csv:9:1: row 9, column A: 'findng' is nothing that a row can be (did you mean 'finding'?)",
+    )
+    sheet.show_problems("notes.csv", problems, NotesBroken.default_next_step)
+
+
 def promise(stage: Stage) -> None:
     answers_rust(stage)
     stage.answers.promises.open_chosen()
@@ -458,6 +471,7 @@ SCENES: dict[str, Scene] = {
         *(empty_yard, yard_with_cars, new_car, facts, first_shot, outside, lift, decide, not_reachable),
         *(closing, tray, trouble, finding_an_action),
         *(answers_empty, answers_rust, answers_stale, answers_not_recorded, answer_large, call_form, promise),
+        notes_broken,
         *(edition_photo, edition_refused, edition_phone, edition_signature, edition_empty),
         *(plans_list, plans_being_read, plan_read, plan_broken, plans_compared, plan_copy, plan_form, plan_form_wrong),
         *(findings_without_car, findings_zone, findings_marks, findings_guard, findings_check, findings_note),

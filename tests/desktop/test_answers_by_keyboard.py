@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QFileDialog
 
 from desktop.conftest import Clock
 from lapseam.desktop.front import Front
@@ -231,3 +231,27 @@ def test_where_no_car_is_meant_the_car_is_asked_for(clerk: Clerk):
     clerk.press(Qt.Key.Key_1)
     clerk.until(lambda: "number 1" in clerk.said)
     assert clerk.record().asked[0].question == "zebra stripes"
+
+
+def test_notes_come_in_from_a_file_or_every_problem_is_listed(clerk: Clerk, tmp_path: Path, monkeypatch):
+    notes = tmp_path / "notes.csv"
+    notes.write_text("what,component,kind,place,severity,close\nfinding,hood,paint-chip,edge,awful,EXO_4135.JPEG\n")
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_args: (str(notes), ""))
+    clerk.press(Qt.Key.Key_N, CTRL | Qt.KeyboardModifier.ShiftModifier)
+    assert "No car is open" in clerk.front.window.notices.problem.text()
+    clerk.front.open_walk(STOCK, "")
+    clerk.until(lambda: clerk.front.stock == STOCK)
+    findings = len(clerk.record().findings)
+    clerk.press(Qt.Key.Key_N, CTRL | Qt.KeyboardModifier.ShiftModifier)
+    sheet = clerk.front.notes.sheet
+    clerk.until(sheet.isVisible)
+    assert sheet.title.text() == "notes.csv: 2 problems"
+    assert "row 2, column F (close)" in sheet.list.item(1).text()
+    assert "did you mean 'EXO_4135.JPG'?" in sheet.list.item(1).text()
+    assert len(clerk.record().findings) == findings
+    notes.write_text(notes.read_text().replace("awful", "cosmetic").replace("JPEG", "JPG"))
+    clerk.press(Qt.Key.Key_Return)
+    clerk.until(lambda: clerk.front.whole is not None and len(clerk.front.whole.car.findings) == findings + 1)
+    assert not sheet.isVisible()
+    clerk.press(Qt.Key.Key_Z, CTRL)
+    clerk.until(lambda: len(clerk.record().findings) == findings)

@@ -19,6 +19,7 @@ from lapseam.workflow.looking import Whole
 
 from .bridge import Bridge
 from .cards import CardWatch
+from .notes_in import NotesIn
 from .notices import Notice
 from .person import PersonChoice
 from .pictures import PictureShelf
@@ -88,6 +89,7 @@ class Front(QObject):
         self.edition = EditionErrands(self, self._edition_view)
         self.plans = PlansErrands(self, self._plans_view)
         self.answers = AnswersErrands(self, self._answers_view)
+        self.notes = NotesIn(self)
         self.cards = CardWatch(self)
         self._connect()
 
