@@ -17,7 +17,7 @@ from . import signoff_age, signoff_claims, signoff_said, signoff_seen
 from .car import Car, House, Person
 from .coverage_words import Coverage
 from .decision import WaiverOf
-from .plan import SignoffRule
+from .plan import Claim, SignoffRule, WordingRule
 from .signoff_case import MANAGER, Case, Evaluator, PublicFacts, PublicOutlet, PublicSentence, RuleAnswer
 
 __all__ = [
@@ -39,7 +39,13 @@ _TWO_PEOPLE: Final = "so-two-people"
 
 
 def judge(
-    car: Car, coverage: Coverage, house: House, *, today: date, public: PublicFacts | None = None
+    car: Car,
+    coverage: Coverage,
+    house: House,
+    *,
+    today: date,
+    public: PublicFacts | None = None,
+    house_rules: tuple[Claim | WordingRule, ...] = (),
 ) -> tuple[RuleAnswer, ...]:
     """What every rule says of the car, in the vocabulary's order.
 
@@ -47,8 +53,9 @@ def judge(
         today: the day that photos and tests are aged against.
         public: what an edition's files hold, once they are there. Without it the rules about public files judge what
             the record alone can decide.
+        house_rules: claims and wordings that the house adds to those of the car's plan.
     """
-    case = Case(car, coverage, house, today, public)
+    case = Case(car, coverage, house, today, public, house_rules)
     return tuple(_answer(case, rule) for rule in car.plan.vocabulary.signoff.values())
 
 

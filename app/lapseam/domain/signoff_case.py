@@ -10,7 +10,7 @@ from typing import Final
 from .car import Car, House
 from .coverage_words import Coverage
 from .decision import Waiver, WaiverOf
-from .plan import Effect, SignoffRule
+from .plan import Claim, Effect, SignoffRule, WordingRule
 from .showing import withheld
 from .statement import Basis
 
@@ -84,13 +84,17 @@ class RuleAnswer:
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """Everything an evaluator may look at. `public` is None until an edition's files are there to be read."""
+    """Everything an evaluator may look at. `public` is None until an edition's files are there to be read.
+
+    `house_rules` are claims and wordings that the house adds to those of the car's plan.
+    """
 
     car: Car
     coverage: Coverage
     house: House
     today: date
     public: PublicFacts | None = None
+    house_rules: tuple[Claim | WordingRule, ...] = ()
 
     def waiver(self, of: WaiverOf, subject: str) -> Waiver | None:
         """The waiver laid over the subject, if a manager of the house gave it with a reason; anybody else's is none."""

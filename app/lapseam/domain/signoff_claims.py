@@ -17,7 +17,7 @@ from .statement import Basis, Statement
 
 
 def _claims(case: Case) -> tuple[str, ...]:
-    guard = guard_of(case.car.plan.vocabulary)
+    guard = guard_of(case.car.plan.vocabulary, *case.house_rules)
     on_file = OnFile(case.car, case.coverage)
     reasons = []
     for statement in case.car.statements:

@@ -7,11 +7,13 @@ from pathlib import Path
 from typing import Any
 
 from .car_file import CAR_FILE
+from .claim_fields import HOUSE_CLAIMS_FILE
 from .fields import Shape
 from .kinds import Defs
 from .notes_fields import NOTES_FILE
 from .outlet_file import HOUSE_OUTLETS
 from .plan_fields import PLAN_FILE, SHARED_FILE
+from .search_fields import HOUSE_SYNONYMS_FILE
 from .word_files import FILES
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
@@ -25,6 +27,8 @@ def schemas() -> dict[str, dict[str, Any]]:
         "notes.schema.json": _schema("Notes on one car", NOTES_FILE),
         "car.schema.json": _schema("What a house knows about a car when its walk begins", CAR_FILE),
         "outlets.schema.json": _schema("The places a house's listings go, with their limits", HOUSE_OUTLETS),
+        "house-claims.schema.json": _schema("A house's own claims and wordings", HOUSE_CLAIMS_FILE),
+        "house-synonyms.schema.json": _schema("A house's own words for searching", HOUSE_SYNONYMS_FILE),
         "vocabulary/vocabulary.schema.json": _vocabulary(),
     }
 

@@ -37,3 +37,12 @@ SYNONYMS_FILE = Shape(
         "silent": Field(ListOf(Text(20), least=1), "words that say nothing by themselves", required=True),
     },
 )
+
+HOUSE_SYNONYMS_FILE = Shape(
+    "house synonyms",
+    "how a house and those who call it say things, on top of what ships",
+    {
+        "synonyms": Field(Rows(SYNONYM), "the synonyms", default=()),
+        "silent": Field(ListOf(Text(20)), "more words that say nothing by themselves", default=()),
+    },
+)

@@ -15,6 +15,7 @@ CARS: Final = "cars"
 SETTINGS: Final = "settings.yaml"
 CLAIMS: Final = "claims.yaml"
 OUTLETS: Final = "outlets.yaml"
+SYNONYMS: Final = "synonyms.yaml"
 PLANS: Final = "plans"
 TEMPLATES: Final = "templates"
 MESSAGES: Final = "messages"
@@ -28,7 +29,7 @@ EDITIONS: Final = "editions"
 POSTINGS: Final = "outlets"
 
 FOLDERS: Final = (VAULT, CARS, PLANS, TEMPLATES, CACHE)
-OURS: Final = frozenset((*FOLDERS, MESSAGES, LOCK, SETTINGS, CLAIMS, OUTLETS, KEYS))
+OURS: Final = frozenset((*FOLDERS, MESSAGES, LOCK, SETTINGS, CLAIMS, OUTLETS, SYNONYMS, KEYS))
 """What may lie in a folder that is to become a workspace."""
 
 _STOCK = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9 ._-]{0,38}[A-Za-z0-9_-])?")

@@ -14,6 +14,7 @@ from lapseam.domain.car import Car, House
 from lapseam.domain.search_words import Query, SearchWords, read_query
 from lapseam.places import shot_plans
 from lapseam.storage import Finds, Found, IndexLost
+from lapseam.storage.layout import SYNONYMS
 
 from .office import Office
 from .runner import Progress
@@ -36,7 +37,7 @@ def _silent(done: int, total: int) -> None:
 class Asking(Office):
     """Asking the record."""
 
-    _search_words: SearchWords | None = None
+    _search_words: tuple[int, SearchWords] | None = None
 
     def ask(
         self, *, words: str, stock: str | None = None, limit: int = 50, progress: Progress = _silent
@@ -87,9 +88,13 @@ class Asking(Office):
         return Answer(words, hits, query.question, finds.loose, finds.more, last)
 
     def _words_for_search(self) -> SearchWords:
-        if self._search_words is None:
-            self._search_words = plans.load_search_words(shot_plans() / "vocabulary")
-        return self._search_words
+        """The words for searching, read again when the house's own were changed on disk."""
+        own = self.folder / SYNONYMS
+        written = own.stat().st_mtime_ns if own.is_file() else 0
+        if self._search_words is None or self._search_words[0] != written:
+            words = plans.load_search_words(shot_plans() / "vocabulary", own=own if written else None)
+            self._search_words = written, words
+        return self._search_words[1]
 
     def _refresh(self, stock: str | None, progress: Progress) -> int:
         behind = self.runner.on_book(self._behind, stock).result()

@@ -7,7 +7,7 @@ from pathlib import Path
 from lapseam import plans
 from lapseam.domain.claim_evidence import OnFile
 from lapseam.domain.claims import Guard, Judged, guard_of
-from lapseam.domain.plan import Vocabulary
+from lapseam.domain.plan import Claim, Vocabulary, WordingRule
 from lapseam.places import shot_plans
 from lapseam.storage.layout import CLAIMS
 
@@ -31,7 +31,16 @@ def judge_text(text: str, *, workspace: Path | None = None, whole: Whole | None 
 
 def guard_for(vocabulary: Vocabulary, workspace: Path | None) -> Guard:
     """The guard of a vocabulary, with the house's own rules on top; PlanBroken where those do not load."""
+    return guard_of(vocabulary, *house_rules(vocabulary, workspace))
+
+
+def house_rules(vocabulary: Vocabulary, workspace: Path | None) -> tuple[Claim | WordingRule, ...]:
+    """The house's own rules as they are on disk now, none where it has none.
+
+    Raises:
+        PlanBroken: they do not load; `problems` names every place.
+    """
     own = workspace / CLAIMS if workspace is not None else None
     if own is None or not own.is_file():
-        return guard_of(vocabulary)
-    return guard_of(vocabulary, *plans.load_claim_rules(own, beside=vocabulary))
+        return ()
+    return plans.load_claim_rules(own, beside=vocabulary)

@@ -17,6 +17,7 @@ from lapseam.domain.signing_key import grouped, signoff_text
 from lapseam.domain.signoff import RuleAnswer
 from lapseam.storage import OpenKey, record_sha256
 
+from .guarding import house_rules
 from .key_keeping import KeyKeeping
 from .office import Choice, Done, Drop
 
@@ -119,7 +120,8 @@ class Signing(KeyKeeping):
         car = self._car(stock)
         covered = covering.check(car)
         house = self.house
-        rules = signing.judge(car, covered, house, today=self.now().date())
+        own = house_rules(car.plan.vocabulary, self.folder)
+        rules = signing.judge(car, covered, house, today=self.now().date(), house_rules=own)
         signature = car.signoff
         if signature is None or signature.record_sha256 != record_sha256(car):
             return Review(car, covered, rules, house, None)

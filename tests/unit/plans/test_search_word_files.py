@@ -102,3 +102,39 @@ def test_a_file_that_is_not_there_is_told(tmp_path: Path) -> None:
     (small.vocabulary / "questions.yaml").unlink()
     with pytest.raises(PlanBroken, match="vocabulary"):
         load_search_words(small.vocabulary)
+
+
+def test_a_houses_own_synonyms_join_those_that_ship(tmp_path: Path) -> None:
+    own = tmp_path / "synonyms.yaml"
+    own.write_text(
+        'synonyms:\n  - {id: dickey, same: [dickey, boots], unless: ["dickey bow"]}\n'
+        "  - {id: bib, same: [bib, tonneau]}\n"
+        "silent: [please]\n",
+        encoding="utf-8",
+    )
+    words = load_search_words(shot_plans() / "vocabulary", own=own)
+    trunk = next(one for one in words.synonyms if one.id == "trunk")
+    assert {("dickey",), ("boot",), ("trunk",)} <= set(trunk.same)
+    assert ("dickey", "bow") in trunk.unless
+    assert any(one.id == "bib" for one in words.synonyms)
+    assert "please" in words.silent
+
+
+@pytest.mark.parametrize(
+    ("text", "problem"),
+    [
+        ("synonyms:\n  - {id: a, same: [boot, bonnet]}\n", "synonyms.yaml:2:19: synonyms.a.same: it shares words with"),
+        ("synonyms:\n  - {id: hood, same: [lid]}\n", "synonyms.yaml:2:10: synonyms.hood.id: the synonym 'hood' ships"),
+        ("synonyms:\n  - {id: a, sme: [lid]}\n", "did you mean 'same'?"),
+        ("synonyms:\n  - {id: a, same: ['!']}\n", "holds no word"),
+        ("synonym: []\n", "unknown key 'synonym'"),
+        ("synonyms: [", "this is not YAML"),
+    ],
+)
+def test_a_houses_bad_synonym_is_named_with_its_place(tmp_path: Path, text: str, problem: str) -> None:
+    own = tmp_path / "synonyms.yaml"
+    own.write_text(text, encoding="utf-8")
+    with pytest.raises(PlanBroken) as broken:
+        load_search_words(shot_plans() / "vocabulary", own=own)
+    assert problem in "".join(broken.value.problems)
+    assert all(one.startswith("synonyms.yaml:") for one in broken.value.problems)
