@@ -221,6 +221,23 @@ def evidence_objections(evidence: Evidence, car: Car) -> Iterator[str]:
         yield f"{evidence.basis} needs its day"
 
 
+def baseless(car: Car) -> tuple[str, ...]:
+    """What stands in a record without its basis, however it came there: past the gate, from files that were edited.
+
+    What the gate lets in has none of this; a publication looks once more, because the files of a workspace are open.
+    """
+    rows = [
+        *((f"Statement {one.number}", one.evidence) for one in car.statements),
+        *((f"Finding {one.number}", one.evidence) for one in car.findings),
+    ]
+    found = [f"{name}: {why}." for name, evidence in rows for why in evidence_objections(evidence, car)]
+    for result in car.checks.values():
+        found += [f"Check {result.check}: {why}." for why in objections(result, car)]
+    for taken in car.measurements:
+        found += [f"Measurement {taken.number}: {why}." for why in objections(taken, car)]
+    return tuple(found)
+
+
 def _mark_objections(mark: Mark, photos: tuple[str, ...]) -> Iterator[str]:
     inside = 0 <= mark.x <= 1 and 0 <= mark.y <= 1 and mark.x + mark.width <= 1.0001 and mark.y + mark.height <= 1.0001
     if not inside or mark.width < 0 or mark.height < 0:

@@ -111,6 +111,7 @@ class Listings(Signing):
     def _standing(self, stock: str) -> Standing:
         """The review and the edition that this record stands published as, or would be; on the book's thread."""
         review = self._review(stock)
+        self._refuse_baseless(review.car)
         rows = self._workspace.book.editions(stock)
         digest = record_sha256(review.car)
         last = next((row for row in reversed(rows) if row.record_sha256 == digest), None)

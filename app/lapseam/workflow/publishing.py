@@ -246,6 +246,7 @@ class Publishing(Outlets):
 
     def _edition(self, stock: str) -> tuple[Review, Edition]:
         review = self._review(stock)
+        self._refuse_baseless(review.car)
         rows = self._workspace.book.editions(stock)
         folder = self._workspace.editions_folder(stock)
         number = max([row.number for row in rows] + publish.numbers(folder), default=0) + 1

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from lapseam import publish
 from lapseam.domain import coverage as covering
 from lapseam.domain import signoff as signing
+from lapseam.domain.admission import baseless
 from lapseam.domain.car import Car, House
 from lapseam.domain.changes import Changes
 from lapseam.domain.coverage import Coverage
@@ -95,8 +96,24 @@ class Signing(KeyKeeping):
 
         return self.runner.aside(work)
 
+    @staticmethod
+    def _refuse_baseless(car: Car) -> None:
+        """Nothing goes out or is signed while anything in the record lacks its basis.
+
+        Raises:
+            NotAllowed: `detail` names every row.
+        """
+        if found := baseless(car):
+            raise NotAllowed(
+                f"Something in the record of {car.stock} has no basis: {found[0]}",
+                effect="Nothing was signed or published.",
+                next_step="Its files were changed by something else than this program. Say it again with its basis.",
+                detail="\n".join(found),
+            )
+
     def _sign(self, stock: str, by: str, opened: OpenKey | None) -> Done:
         review = self._review(stock)
+        self._refuse_baseless(review.car)
         against = signing.can_sign(review.rules, review.house.person(by), review.house)
         if against:
             raise NotAllowed(
