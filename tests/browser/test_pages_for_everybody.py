@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import io
 import threading
 from collections.abc import Iterator
 from functools import partial
@@ -9,8 +11,11 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from typing import TYPE_CHECKING, Literal
 
 import pytest
+import zxingcpp
+from PIL import Image
 
-from fakes.reader import visit
+from fakes import demo_car
+from fakes.reader import until, visit
 
 if TYPE_CHECKING:
     from conftest import Published
@@ -157,3 +162,36 @@ def test_less_motion_is_no_motion(browser: Browser, published: Published) -> Non
         page.keyboard.press("+")
         assert page.evaluate("document.getAnimations().length") == 0
         assert page.evaluate("getComputedStyle(document.documentElement).scrollBehavior") == "auto"
+
+
+@pytest.mark.parametrize("scheme", SCHEMES)
+def test_the_code_leads_to_the_digits_at_the_foot(
+    browser: Browser, published: Published, scheme: Literal["light", "dark"]
+) -> None:
+    """zxing-cpp reads off the screen what the foot prints; a signed edition's code stands on a dark page too."""
+    with visit(browser, 390, color_scheme=scheme) as reader:
+        page = reader.open(published.disclosure)
+        seen = Image.open(io.BytesIO(page.locator(".code").screenshot()))
+        found = [one.text for one in zxingcpp.read_barcodes(seen)]
+        page.get_by_role("link", name="The same in digits").click()
+        assert found == [page.locator("#seal .mono").inner_text()]
+        assert hashlib.sha256((published.demo / "edition.json").read_bytes()).hexdigest() == found[0]
+
+
+def test_small_pictures_carry_their_finding_s_marks(browser: Browser, published: Published) -> None:
+    with visit(browser) as reader:
+        page = reader.open(published.disclosure)
+        page.locator("#finding-4").scroll_into_view_if_needed()
+        until(page, "[...document.querySelectorAll('#finding-4 img')].every((one) => one.complete)")
+        shares = page.evaluate(
+            """[...document.querySelectorAll('#finding-4 .mark')].map((one) => {
+              const below = one.closest('.print').querySelector('img');
+              const [mark, image] = [one, below].map((each) => each.getBoundingClientRect());
+              return [(mark.left - image.left) / image.width, mark.width / image.width];
+            })"""
+        )
+        marks = demo_car.noted().findings[3].marks
+        assert len(shares) == len(marks)
+        for (left, width), mark in zip(sorted(shares), sorted(marks, key=lambda one: one.x), strict=True):
+            assert left == pytest.approx(mark.x, abs=0.02)
+            assert width == pytest.approx(mark.width, abs=0.03)

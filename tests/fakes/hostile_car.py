@@ -22,6 +22,7 @@ from lapseam.storage import Workspace, record_sha256
 from lapseam.workflow import Desk
 
 STOCK = "H-1"
+TOLD_BY = "owner before last"
 BY = "Jun Thornby"
 AT = datetime(2026, 5, 14, 10, tzinfo=UTC)
 
@@ -113,7 +114,8 @@ def make(workspace: Path) -> Made:
         notes = workspace.parent / "notes.yaml"
         notes.write_text(_notes(photos), encoding="utf-8")
         desk.take_notes(stock=STOCK, path=notes, by=BY).result()
-        told = Evidence(Basis.TOLD, who_said=LONG, on=AT.date())
+        desk.answer(stock=STOCK, answers={"road_legal": True}, by=BY).result()
+        told = Evidence(Basis.TOLD, who_said=TOLD_BY, on=AT.date())
         desk.state(stock=STOCK, subject=LONG, claim=HUGE, evidence=told, by=BY).result()
         desk.close_shot(
             stock=STOCK, shot="ext-cowl", closed=Closed.NOT_REACHABLE, reason="no-time", note=MARKUP[2], by=BY
@@ -124,7 +126,7 @@ def make(workspace: Path) -> Made:
     outlet = workspace.parent / "outlet"
     with Desk.open(workspace, clock=lambda: AT) as desk:
         made = desk.publish(stock=STOCK, by=BY).result()
-        desk.write_outlet(stock=STOCK, out=outlet, limit=8).result()
+        desk.write_outlet(stock=STOCK, out=outlet, limit=4).result()
     return Made(made.gallery.parent, outlet, workspace)
 
 
@@ -159,7 +161,7 @@ def _notes(photos: Sequence[str]) -> str:
             for number, (words, photo) in enumerate(rows[1::3], 1)
         ],
         "statements": [
-            {"number": number, "subject": words, "claim": f"It says {words}", "basis": "told", "who_said": words}
+            {"number": number, "subject": words, "claim": f"It says {words}", "basis": "told", "who_said": TOLD_BY}
             for number, words in enumerate(WORDS[1::2], 1)
         ],
     }  # fmt: skip

@@ -21,6 +21,7 @@ from lapseam.domain.edition import (
     CheckShown,
     Disclosure,
     Edition,
+    FindingRef,
     FindingShown,
     Gallery,
     GapShown,
@@ -37,6 +38,7 @@ from lapseam.domain.edition import (
     Segment,
     SeverityGroup,
     StatementShown,
+    ZoneShown,
 )
 from lapseam.domain.finding import MarkShape, Severity
 from lapseam.domain.photo import MediaKind
@@ -200,6 +202,7 @@ def disclosure(words: str, flag: str, found: FindingShown) -> Disclosure:
     check = CheckShown("clock", words, words, CheckVerdict.NOT_TESTED, words, words, words, words, refs)
     reading = ReadingShown(words, "108 µm", "about 4.3 mil, converted")
     measured = MeasurementShown("film", words, words, (reading,), words, words, words, words, refs)
+    ZoneShown("left-side", words, words, words, (FindingRef(7, "finding-7"),), 2)
     said = StatementShown(1, words, words, Basis.TOLD, words, refs)
     good = replace(found, number=8, anchor="finding-8", tone=Tone.GOOD)
     closed = replace(found, number=9, anchor="finding-9")
@@ -216,6 +219,9 @@ def disclosure(words: str, flag: str, found: FindingShown) -> Disclosure:
         headlines=(words,),
         identity=Section("identity", words, words, lines),
         summary=Section("summary", words, words, lines),
+        zones=Section(
+            "zones", words, words, (ZoneShown("left-side", words, words, words, (FindingRef(7, "finding-7"),), 2),)
+        ),
         findings=Section("findings", words, words, (SeverityGroup(Severity.WEAR, words, (found,)),)),
         not_seen=Section("not-seen", words, words, (gap, gap)),
         not_tested=Section("not-tested", words, words, (gap,)),
@@ -227,6 +233,7 @@ def disclosure(words: str, flag: str, found: FindingShown) -> Disclosure:
         statements=Section("statements", words, words, (said,)),
         told=Section("told", words, words, (said,)),
         closed=Section("closed", words, words, (closed,)),
+        edits=Section("edits", words, words, lines),
         withheld=Section("withheld", words, words, lines),
         waivers=Section("waivers", words, words, lines),
         looked_by=Section("looked-by", words, words, lines),

@@ -26,6 +26,7 @@ from .page import (
     CheckShown,
     Disclosure,
     Edition,
+    FindingRef,
     FindingShown,
     Gallery,
     GapShown,
@@ -42,6 +43,7 @@ from .page import (
     Segment,
     SeverityGroup,
     StatementShown,
+    ZoneShown,
 )
 from .plan_words import in_language
 from .signoff_case import RuleAnswer
@@ -53,6 +55,7 @@ __all__ = [
     "CheckShown",
     "Disclosure",
     "Edition",
+    "FindingRef",
     "FindingShown",
     "Gallery",
     "GapShown",
@@ -69,6 +72,7 @@ __all__ = [
     "Segment",
     "SeverityGroup",
     "StatementShown",
+    "ZoneShown",
     "build",
     "draft_in",
     "with_own_units",

@@ -8,6 +8,7 @@ from . import wording
 from .edition_draft import Draft, finding_shown, good_findings
 from .edition_facts import headlines, identity, looked_by, summary, withheld_lines
 from .edition_gaps import let_stand
+from .edition_zones import edit_lines, zone_rows
 from .finding import Finding, FindingState, PartOrigin, PartWork, Severity
 from .language import spoken
 from .page import (
@@ -60,6 +61,7 @@ def disclosure_page(draft: Draft, not_seen: tuple[GapShown, ...], not_tested: tu
         headlines=headlines(draft, not_seen),
         identity=section("identity", identity(draft)),
         summary=section("summary", summary(draft, not_tested)),
+        zones=section("zones", zone_rows(draft, not_seen, not_tested)),
         findings=section("findings", severity_groups(draft)),
         not_seen=section("not-seen", not_seen),
         not_tested=section("not-tested", not_tested),
@@ -71,6 +73,7 @@ def disclosure_page(draft: Draft, not_seen: tuple[GapShown, ...], not_tested: tu
         statements=section("statements", (one for one in statements if one.basis is not Basis.TOLD)),
         told=section("told", (one for one in statements if one.basis is Basis.TOLD)),
         closed=section("closed", (finding_shown(draft, one) for one in _closed(draft))),
+        edits=section("edits", edit_lines(draft)),
         withheld=section("withheld", withheld_lines(draft)),
         waivers=section("waivers", let_stand(draft)),
         looked_by=section("looked-by", looked_by(draft)),

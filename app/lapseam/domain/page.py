@@ -267,6 +267,29 @@ class GapShown:
 
 
 @dataclass(frozen=True, slots=True)
+class FindingRef:
+    """A pointer to a finding of the condition page."""
+
+    number: int
+    anchor: str
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneShown:
+    """One zone of the index: its findings in words and as pointers, what else is on file or open in `words`.
+
+    `first_photo` is the number of its first photo, 0 if none is shown.
+    """
+
+    zone: str
+    zone_name: str
+    found_words: str
+    words: str
+    findings: tuple[FindingRef, ...] = ()
+    first_photo: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class SeverityGroup:
     """The findings of one severity, by zone in walking order and then by number."""
 
@@ -291,6 +314,7 @@ class Disclosure:
     headlines: tuple[str, ...]
     identity: Section[Line]
     summary: Section[Line]
+    zones: Section[ZoneShown]
     findings: Section[SeverityGroup]
     not_seen: Section[GapShown]
     not_tested: Section[GapShown]
@@ -302,6 +326,7 @@ class Disclosure:
     statements: Section[StatementShown]
     told: Section[StatementShown]
     closed: Section[FindingShown]
+    edits: Section[Line]
     withheld: Section[Line]
     waivers: Section[Line]
     looked_by: Section[Line]

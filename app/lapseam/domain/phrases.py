@@ -15,11 +15,13 @@ from .coverage_phrases import COVERAGE_WORDS
 from .language import spoken
 from .listing_phrases import LISTING_WORDS
 from .selection_phrases import SELECTION_WORDS
+from .zone_phrases import ZONE_WORDS
 
 WORDS: Final[dict[str, str]] = {
     **COVERAGE_WORDS,
     **LISTING_WORDS,
     **SELECTION_WORDS,
+    **ZONE_WORDS,
     # lists and photos
     "more": "{first}, {next}",
     "and": "{first} and {last}",
@@ -356,6 +358,11 @@ SECTIONS: Final[dict[str, tuple[str, str, str]]] = {
     "what-it-is-not": ("What this page is not", "", ""),
     "identity": ("Identity and odometer", "As read on the car and its papers; nothing is corrected.", ""),
     "summary": ("Summary", "", ""),
+    "zones": (
+        "Zone by zone",
+        "In walking order: what is on file for each zone, and what is open there.",
+        "The plan of this car names no zone.",
+    ),
     "findings": (
         "Findings",
         "By severity, then by place in walking order. Each says where, how large, how it is known and in which photo.",
@@ -398,6 +405,13 @@ SECTIONS: Final[dict[str, tuple[str, str, str]]] = {
         "Repaired or corrected since",
         "A finding is never removed; it stays readable with what became of it.",
         "No finding has been closed.",
+    ),
+    "edits": (
+        "What was done to the photos",
+        "Every photo shown was reduced in size and brought to one colour space (sRGB); a see-through ground became "
+        "white. Nothing was cropped, straightened, brightened, masked or painted over. The originals are kept as the "
+        "camera wrote them.",
+        "",
     ),
     "withheld": ("Photos withheld", "These photos are on file and are not published.", "No photo is withheld."),
     "waivers": (

@@ -23,6 +23,7 @@ from lapseam.domain.edition import Edition
 from lapseam.domain.language import Language
 
 from . import views
+from .print_cards import code_svg
 from .views import Pictures
 
 GALLERY: Final = "index.html"
@@ -35,6 +36,8 @@ _SCHEMES: Final = (
     ("@media (prefers-contrast:more){:root", "bright"),
     ("@media print{:root", "bright"),
 )
+# What an SVG file needs and a drawing inside a page does not.
+_NAMESPACE: Final = ' xmlns="http://www.w3.org/2000/svg"'
 # Signs that turn writing direction round, and what HTML does not allow in text.
 _TURNING: Final = re.compile("[\u202a-\u202e\u2066-\u2069]")
 _FORBIDDEN: Final = re.compile(
@@ -103,6 +106,8 @@ def render_pages(
         page=page,
         sections=views.sections(page),
         smalls=views.smalls(pictures),
+        marks=views.marks_by_photo(gallery),
+        code=Markup(code_svg(seal).replace(_NAMESPACE, "")),
     )
     return Pages(gallery_page, disclosure_page)
 

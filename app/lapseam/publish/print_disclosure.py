@@ -27,6 +27,7 @@ from lapseam.domain.edition import (
     PublishedPhoto,
     SeverityGroup,
     StatementShown,
+    ZoneShown,
 )
 from lapseam.domain.finding import MarkShape
 from lapseam.domain.language import speaking
@@ -207,6 +208,8 @@ class _Printer:
                     sentences.append(fitting(row, _LONG))
                 case Line():
                     lines.append(_line(row.label, row.words, row.basis))
+                case ZoneShown():
+                    lines.append(_line(row.zone_name, row.found_words, row.words))
                 case PartShown():
                     how = " · ".join(part for part in (row.origin_words, row.work_words) if part)
                     lines.append(_line(row.component, row.sentence, how))

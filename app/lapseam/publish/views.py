@@ -389,6 +389,7 @@ def sections(page: Disclosure) -> tuple[SectionView, ...]:
         ("sentences", page.what_it_is_not),
         ("lines", page.identity),
         ("lines", page.summary),
+        ("zones", page.zones),
         ("by_severity", page.findings),
         ("gaps", Section(*_head(page.not_seen), by_zone(page.not_seen.rows))),
         ("gaps", Section(*_head(page.not_tested), by_zone(page.not_tested.rows))),
@@ -400,6 +401,7 @@ def sections(page: Disclosure) -> tuple[SectionView, ...]:
         ("statements", page.statements),
         ("statements", page.told),
         ("findings", page.closed),
+        ("lines", page.edits),
         ("lines", page.withheld),
         ("lines", page.waivers),
         ("lines", page.looked_by),
@@ -447,6 +449,11 @@ def _weight(row: object) -> int:
     if isinstance(row, SeverityGroup):
         return len(row.findings)
     return len(row.gaps) if isinstance(row, ZoneGaps) else 1
+
+
+def marks_by_photo(gallery: Gallery) -> dict[str, tuple[MarkView, ...]]:
+    """The marks on every photo shown, for the condition page's small pictures."""
+    return {picture.sha256: tuple(mark_view(mark) for mark in picture.marks) for picture in gallery.pictures()}
 
 
 def smalls(pictures: Pictures) -> dict[str, Mapping[str, str | int | tuple[Source, ...]]]:
