@@ -31,7 +31,7 @@ class Keeper:
         return self.view.isVisible() and self.view.pages.currentWidget() is page
 
     def open_plans(self) -> None:
-        self.press(Qt.Key.Key_4, CTRL)
+        self.press(Qt.Key.Key_5, CTRL)
         self.until(lambda: self.on(self.view.list) and len(self.view.list.rows()) > 10)
 
     def row(self, plan: str) -> PlanLine:
