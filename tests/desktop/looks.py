@@ -33,6 +33,7 @@ from lapseam.desktop.ribbon import lap_ribbon
 from lapseam.desktop.screens.answers.call_draft import draft_of
 from lapseam.desktop.screens.answers.state import answers_screen, promise_lines
 from lapseam.desktop.screens.answers.view import AnswersView
+from lapseam.desktop.screens.edition.outlet_state import OutletChoice, outlet_screen
 from lapseam.desktop.screens.edition.state import edition_screen
 from lapseam.desktop.screens.edition.state import no_car as no_edition
 from lapseam.desktop.screens.edition.view import EditionView
@@ -158,6 +159,15 @@ def edition_refused(stage: Stage) -> None:
 def edition_phone(stage: Stage) -> None:
     stage.next_edition()
     stage.edition.show_pane(stage.edition.phone)
+
+
+def edition_outlet(stage: Stage) -> None:
+    stage.next_edition()
+    made = next_edition.in_the_making()
+    choice = OutletChoice(_("Weekly sheet: 20 photos"), name="Weekly sheet")
+    stage.edition.outlets.offer((choice,), choice)
+    stage.edition.outlets.show_outlet(outlet_screen(choice, next_edition.outlet_set(20), made.review.car))
+    stage.edition.show_pane(stage.edition.outlets)
 
 
 def edition_signature(stage: Stage) -> None:
@@ -472,7 +482,7 @@ SCENES: dict[str, Scene] = {
         *(closing, tray, trouble, finding_an_action),
         *(answers_empty, answers_rust, answers_stale, answers_not_recorded, answer_large, call_form, promise),
         notes_broken,
-        *(edition_photo, edition_refused, edition_phone, edition_signature, edition_empty),
+        *(edition_photo, edition_refused, edition_phone, edition_outlet, edition_signature, edition_empty),
         *(plans_list, plans_being_read, plan_read, plan_broken, plans_compared, plan_copy, plan_form, plan_form_wrong),
         *(findings_without_car, findings_zone, findings_marks, findings_guard, findings_check, findings_note),
         *(findings_no_photos, findings_done, findings_swept),

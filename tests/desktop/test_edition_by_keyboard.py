@@ -159,6 +159,29 @@ def test_publish_look_and_folder(hands: Hands) -> None:
     assert Path(opened[0].toLocalFile()).is_file()
 
 
+def test_an_outlet_keeps_wishes_and_gives_its_text(hands: Hands) -> None:
+    outlets = hands.front.desk.folder / "outlets.yaml"
+    outlets.write_text("outlets:\n  - {name: Weekly sheet, photos: 3, text_chars: 4000}\n", encoding="utf-8")
+    last = hands.names("gg-outside")[-1]
+    walk_to(hands, last)
+    hands.press(Qt.Key.Key_3)
+    errands = hands.front.edition.outlets
+    hands.until(lambda: errands.screen is not None and errands.screen.named)
+    hands.press(Qt.Key.Key_P)
+    hands.until(lambda: any(one.wished == "wanted in" for one in errands.screen.places))
+    wished = next(one for one in errands.screen.places if one.wished)
+    assert hands.front.whole.car.photo(wished.sha256).name == last
+    hands.press(Qt.Key.Key_B)
+    hands.until(lambda: any(heading == "Kept out" for heading, _lines in errands.screen.told))
+    assert wished.sha256 not in [one.sha256 for one in errands.screen.places]
+    hands.press(Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
+    assert QApplication.clipboard().text() == errands.screen.text
+    assert STOCK in errands.screen.text
+    assert not hands.view.outlets.write.isEnabled(), "nothing goes out unsigned"
+    hands.press(Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    hands.until(lambda: any(one.wished == "wanted in" for one in errands.screen.places))
+
+
 def test_a_stopped_publication_leaves_nothing(hands: Hands) -> None:
     hands.press(Qt.Key.Key_P, Qt.KeyboardModifier.ControlModifier)
     for stop in hands.front._stops.values():

@@ -6,9 +6,14 @@ from dataclasses import replace
 
 import pytest
 
-from fakes.next_edition import in_the_making
+from fakes.next_edition import MADE_AT, in_the_making
+from lapseam.desktop.screens.edition.outlet_state import OutletChoice, choices, outlet_screen
 from lapseam.desktop.screens.edition.state import EditionScreen, edition_screen, moved, no_car
 from lapseam.domain.decision import Arranged, Caption
+from lapseam.domain.posting import OutletWishes
+from lapseam.domain.selection import Chosen, Outlet, Selection, TextForm, Why
+from lapseam.workflow.listing import ListingMade
+from lapseam.workflow.outlets import OutletSet
 
 BY, SIDE = "lister", "gg-outside"
 
@@ -78,3 +83,40 @@ def test_a_caption_and_an_order_of_our_own_are_told() -> None:
     assert place.caption.startswith("Left side at the hall door")
     assert group(screen, SIDE)[:2] == [order[1], order[0]]
     assert [part.id for part in screen.groups if part.arranged] == [SIDE]
+
+
+def outlet_set(car, pins: tuple[str, ...] = ()) -> OutletSet:
+    made = in_the_making(car)
+    pictures = made.edition.gallery.pictures()[:4]
+    chosen = tuple(
+        Chosen(place, one.sha256, one.shot, one.number, (), Why.LIST, f"{one.caption.rstrip('.')}: on the list")
+        for place, one in enumerate(pictures, 1)
+    )
+    text = ListingMade(car.stock, "Own page", 0, TextForm.PLAIN, "T", "t", "The text.", False, ())
+    wishes = OutletWishes("Own page", BY, MADE_AT, pins=pins) if pins else None
+    selection = Selection(4, chosen, unseen=("Odometer close: no photo.",))
+    return OutletSet(
+        Outlet("Own page", 4), selection, tuple(one.caption for one in pictures), False, text, wishes=wishes
+    )
+
+
+def test_an_outlet_tells_places_reasons_wishes_and_what_is_missing() -> None:
+    car = in_the_making().review.car
+    first = in_the_making().edition.gallery.pictures()[0].sha256
+    choice = OutletChoice("Own page: 4 photos", name="Own page")
+    screen = outlet_screen(choice, outlet_set(car, (first,)), car)
+    assert [one.place for one in screen.places] == [1, 2, 3, 4]
+    assert screen.places[0].wished == "wanted in"
+    assert screen.places[0].reason == "on the list"
+    assert screen.told == (("Listed, but not shown here", ("Odometer close: no photo.",)),)
+    assert not screen.ready
+    assert "UNSIGNED" in screen.standing
+    order = [one.sha256 for one in screen.places]
+    assert screen.moved(order[2], -1) == (order[0], order[2], order[1], order[3])
+    assert screen.moved(order[0], -1) == ()
+    assert screen.moved("0" * 64, 1) == ()
+
+
+def test_without_outlets_of_the_house_the_trade_s_limits_are_tried() -> None:
+    assert [one.limit for one in choices(())] == [12, 20, 24, 40, 100]
+    assert [one.name for one in choices((Outlet("Own page", 30),))] == ["Own page"]

@@ -15,6 +15,7 @@ from lapseam.workflow.publishing import EditionLine, EditionMade
 
 from ...notices import Notice
 from ...words import _
+from .outlet_errands import OutletErrands
 from .state import EditionScreen, edition_screen, moved, no_car
 from .view import EditionView
 
@@ -37,6 +38,8 @@ class EditionErrands(QObject):
         self._asking = self._again = False
         self._words = ""
         self.open_url: Callable[[QUrl], object] = QDesktopServices.openUrl
+        self.outlets = OutletErrands(front, view.outlets, self._photo_chosen)
+        view.outlets_opened.connect(self.outlets.refresh)
         self._pause = QTimer(self, singleShot=True, interval=PAUSE_MS)
         self._pause.timeout.connect(self._ask_guard)
         view.caption_wanted.connect(self._caption)
@@ -72,8 +75,14 @@ class EditionErrands(QObject):
             return
         self._asking = True
         self._front.bridge.when_done(self._front.desk.editions(stock=stock), self._keep_editions)
+        if self._view.beside.currentWidget() is self._view.outlets:
+            self.outlets.refresh()
         coming = self._front.desk.next_edition(stock=stock)
         self._front.bridge.when_done(coming, lambda made: (self._show(made), then()), finally_do=self._asked)
+
+    def _photo_chosen(self) -> str:
+        place = self._view.sequence.place()
+        return place.sha256 if place else ""
 
     def stop(self) -> None:
         """Ask nothing more of the desk; it is about to be closed."""

@@ -218,6 +218,12 @@ class SequenceList(QListView):
         row = self.places.row(self.currentIndex())
         return row if isinstance(row, Place) else None
 
+    def choose(self, sha256: str) -> None:
+        """Choose a photo at its first place."""
+        row = self.places.row_of(sha256, again=False)
+        if row >= 0:
+            self.setCurrentIndex(self.places.index(row))
+
     def go(self, step: int) -> None:
         """Choose the next photo, or the one before."""
         row = self.places.next_place(self.currentIndex().row(), step)

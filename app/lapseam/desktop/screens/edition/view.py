@@ -13,13 +13,14 @@ from ...theme import px
 from ...widgets.bay_button import TARGET, BayButton
 from ...widgets.labels import label, rule, sheet
 from ...words import _
+from .outlet_pane import OutletPane
 from .phone_page import PhonePage
 from .photo_pane import PhotoPane
 from .sequence_list import SequenceList
 from .signature_pane import SignaturePane
 from .state import EditionScreen, no_car
 
-_LEAST_HIGH = 400
+_LEAST_HIGH, _ASIDE = 400, 504
 
 
 class EditionView(QWidget):
@@ -29,6 +30,7 @@ class EditionView(QWidget):
         caption_wanted(sha256, words), typed(words): a caption, said or while it is written.
         move_wanted(sha256, before), step_wanted(sha256, steps), usual_wanted(group): the order.
         lead_wanted(sha256): open the gallery with it.
+        outlets_opened(): the outlets are up.
         publish_wanted(), look_wanted(), folder_wanted(): the next edition; the last one's pages and folder.
     """
 
@@ -38,6 +40,7 @@ class EditionView(QWidget):
     step_wanted = Signal(str, int)
     usual_wanted = Signal(str)
     lead_wanted = Signal(str)
+    outlets_opened = Signal()
     publish_wanted = Signal()
     look_wanted = Signal()
     folder_wanted = Signal()
@@ -53,6 +56,7 @@ class EditionView(QWidget):
         self.folder = BayButton(_("Its folder"), key="O", drawing="folder")
         self.sequence = SequenceList(shelf)
         self.photo, self.phone, self.signature = PhotoPane(shelf), PhonePage(shelf), SignaturePane()
+        self.outlets = OutletPane(shelf)
         self.beside = QStackedWidget()
         self.panes: list[tuple[BayButton, QWidget]] = []
         self.empty_title, self.empty_next = label("title", wrap=True), label("lead", wrap=True)
@@ -60,6 +64,7 @@ class EditionView(QWidget):
         for words, key, pane in (
             (_("Photo"), "1", self.photo),
             (_("On a phone"), "2", self.phone),
+            (_("Outlets"), "3", self.outlets),
             (_("Signature"), "4", self.signature),
         ):
             self.add_pane(words, key, pane)
@@ -100,9 +105,9 @@ class EditionView(QWidget):
         column.addWidget(rule())
         body = QHBoxLayout()
         body.setSpacing(0)
-        body.addWidget(self.sequence, 56)
+        body.addWidget(self.sequence, 55)
         body.addWidget(rule(standing=True))
-        body.addLayout(self._aside(), 44)
+        body.addWidget(self._aside(), 45)
         column.addLayout(body, 1)
         nothing = sheet("sheet")
         empty = QVBoxLayout(nothing)
@@ -118,8 +123,12 @@ class EditionView(QWidget):
         self.pages.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Ignored)
         self.pages.setMinimumHeight(px(_LEAST_HIGH))
 
-    def _aside(self) -> QVBoxLayout:
-        column = QVBoxLayout()
+    def _aside(self) -> QWidget:
+        aside = sheet("sheet")
+        aside.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        aside.setMinimumWidth(px(_ASIDE))
+        column = QVBoxLayout(aside)
+        column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
         bar = QWidget()
         bar.setFixedHeight(px(TARGET) + 2 * px(8))
@@ -133,7 +142,7 @@ class EditionView(QWidget):
         column.addWidget(rule())
         column.addWidget(self.beside, 1)
         self.beside.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Ignored)
-        return column
+        return aside
 
     def _connect(self) -> None:
         self.sequence.chosen.connect(lambda _sha256: self._show_chosen())
@@ -148,6 +157,7 @@ class EditionView(QWidget):
             (self.photo.lead_wanted, self.lead_wanted),
         ):
             signal.connect(own)
+        self.outlets.chosen.connect(self.sequence.choose)
         self.publish.clicked.connect(self.publish_wanted)
         self.look.clicked.connect(self.look_wanted)
         self.folder.clicked.connect(self.folder_wanted)
@@ -160,6 +170,12 @@ class EditionView(QWidget):
             ("edition.folder", _("Open the last edition's folder"), self.folder_wanted.emit, "O", "folder"),
             ("edition.caption", _("Write this photo's caption"), self._write_caption, "C", "word"),
             ("edition.lead", _("Lead with this photo"), self.photo.lead.click, "L", "place"),
+            ("edition.pin", _("This photo must be in the outlet's set"), self.outlets.pin.click, "P", "place"),
+            ("edition.ban", _("This photo stays out of the outlet's set"), self.outlets.ban.click, "B", "aside"),
+            ("edition.free", _("Neither in nor out of the outlet's set by wish"), self.outlets.free.click, "F", "undo"),
+            ("edition.text", _("Turn between the outlet's photos and its text"), self.outlets.turn.click, "T", "word"),
+            ("edition.copy", _("Copy the outlet's text"), self.outlets.copy.click, "Ctrl+Shift+C", "word"),
+            ("edition.write", _("Write the outlet's folder"), self.outlets.write.click, "Ctrl+E", "folder"),
             ("edition.usual", _("Give this group its usual order"), self.photo.usual.click, "U", "undo"),
         ):
             actions.add(name, words, do, key=key, drawing=drawing, where=self)
@@ -193,6 +209,8 @@ class EditionView(QWidget):
         self.beside.setCurrentWidget(pane)
         for button, one in self.panes:
             button.setChecked(one is pane)
+        if pane is self.outlets:
+            self.outlets_opened.emit()
         self._show_chosen()
 
     def _show_chosen(self) -> None:
