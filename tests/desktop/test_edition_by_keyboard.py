@@ -174,7 +174,7 @@ def test_an_outlet_keeps_wishes_and_gives_its_text(hands: Hands) -> None:
     hands.press(Qt.Key.Key_B)
     hands.until(lambda: any(heading == "Kept out" for heading, _lines in errands.screen.told))
     assert wished.sha256 not in [one.sha256 for one in errands.screen.places]
-    hands.press(Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
+    hands.press(Qt.Key.Key_Y)
     assert QApplication.clipboard().text() == errands.screen.text
     assert STOCK in errands.screen.text
     assert not hands.view.outlets.write.isEnabled(), "nothing goes out unsigned"

@@ -160,7 +160,7 @@ class OutletPane(QWidget):
         self.pin, self.ban = BayButton(_("In"), key="P"), BayButton(_("Out"), key="B")
         self.free = BayButton(_("As it comes"), key="F")
         self.turn = BayButton("", key="T", drawing="word")
-        self.copy = BayButton(_("Copy"), key="Ctrl+Shift+C")
+        self.copy = BayButton(_("Copy"), key="Y")
         self.write = BayButton(_("Write folder"), key="Ctrl+E", drawing="folder", go=True)
         self.pin.setAccessibleName(_("This photo must be in"))
         self.ban.setAccessibleName(_("This photo stays out"))

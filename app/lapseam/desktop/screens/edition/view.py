@@ -20,7 +20,7 @@ from .sequence_list import SequenceList
 from .signature_pane import SignaturePane
 from .state import EditionScreen, no_car
 
-_LEAST_HIGH, _ASIDE = 400, 504
+_LEAST_HIGH, _ASIDE = 400, 524
 
 
 class EditionView(QWidget):
@@ -174,7 +174,7 @@ class EditionView(QWidget):
             ("edition.ban", _("This photo stays out of the outlet's set"), self.outlets.ban.click, "B", "aside"),
             ("edition.free", _("Neither in nor out of the outlet's set by wish"), self.outlets.free.click, "F", "undo"),
             ("edition.text", _("Turn between the outlet's photos and its text"), self.outlets.turn.click, "T", "word"),
-            ("edition.copy", _("Copy the outlet's text"), self.outlets.copy.click, "Ctrl+Shift+C", "word"),
+            ("edition.copy", _("Copy the outlet's text"), self.outlets.copy.click, "Y", "word"),
             ("edition.write", _("Write the outlet's folder"), self.outlets.write.click, "Ctrl+E", "folder"),
             ("edition.usual", _("Give this group its usual order"), self.photo.usual.click, "U", "undo"),
         ):
