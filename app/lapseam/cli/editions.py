@@ -87,7 +87,7 @@ def _stamp_arguments(parser: argparse.ArgumentParser) -> None:
 def _stamp(ask: Ask) -> int:
     args = ask.args
     if not args.reply:
-        path = ask.desk.ask_stamp(stock=args.stock, number=args.number).result()
+        path = ask.desk.ask_stamp(stock=args.stock, number=args.number, by=ask.by).result()
         ask.out.answer({"request": path})
         ask.out.say(f"The request is {path}.")
         ask.out.say(
@@ -96,7 +96,9 @@ def _stamp(ask: Ask) -> int:
         ask.out.say(f"its reply in with: lapseam time-stamp {args.stock} {args.number} --reply FILE")
         return 0
     roots = Path(args.authority) if args.authority else None
-    found = ask.desk.take_stamp(stock=args.stock, number=args.number, reply=Path(args.reply), roots=roots).result()
+    found = ask.desk.take_stamp(
+        stock=args.stock, number=args.number, reply=Path(args.reply), by=ask.by, roots=roots
+    ).result()
     ask.out.answer(found)
     ask.out.say(found.words)
     return 0
@@ -156,8 +158,7 @@ VERBS: tuple[Verb, ...] = (
          needs_workspace=False, by_somebody=False),
     Verb("compare", "say what was added, changed and withdrawn between two editions", _compare_arguments, _compare,
          needs_workspace=_of_a_car, by_somebody=False),
-    Verb("time-stamp", "ask for an edition's time stamp, or take the reply in", _stamp_arguments, _stamp,
-         by_somebody=False),
+    Verb("time-stamp", "ask for an edition's time stamp, or take the reply in", _stamp_arguments, _stamp),
     Verb("demo", "do the whole job on the invented demo car in a fresh workspace", _demo_arguments, _demo,
          needs_workspace=False, by_somebody=False),
 )  # fmt: skip

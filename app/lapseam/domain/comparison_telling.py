@@ -32,6 +32,11 @@ def broken(edition: EditionNamed) -> str:
     return say("compare.broken", edition=named(edition))
 
 
+def state(files: int, faults: int) -> str:
+    """Whether an edition is as it was published, in one sentence."""
+    return count("compare.faults", faults) if faults else count("compare.whole", files)
+
+
 def totals(comparison: Comparison) -> str:
     """How many rows turned, in one sentence."""
     if comparison.same:

@@ -190,6 +190,8 @@ WORDS: Final[dict[str, str]] = {
     "compare.other-car": "These are editions of two cars, {before} and {after}.",
     "compare.languages": "The two editions are in different languages, so sentences were not compared.",
     "compare.broken": "{edition} is not as it was published, so what stands here may not be what was.",
+    "compare.whole": "As published: {n} file, every checksum agrees.|As published: {n} files, every checksum agrees.",
+    "compare.faults": "{n} thing is not as published.|{n} things are not as published.",
     "compare.before": "Before",
     "compare.now": "Now",
     "compare.field.severity": "Severity",

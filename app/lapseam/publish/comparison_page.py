@@ -106,7 +106,7 @@ def comparison_page(
             flag=flag,
             comparison=comparison,
             editions=[
-                (telling.named(edition), edition, report)
+                (telling.named(edition), edition, telling.state(report.files, len(report.faults)))
                 for edition, report in zip((comparison.before, comparison.after), checked, strict=True)
             ],
             totals=telling.totals(comparison),

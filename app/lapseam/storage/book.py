@@ -161,6 +161,17 @@ class Book(Reading):
         self._follow(stock)
         return entry
 
+    def tell(self, stock: str, *, verb: str, words: str, by: str, at: datetime) -> Entry:
+        """Enter what somebody did beside the record, such as signing an edition. No row changes and no undo plays it.
+
+        Raises:
+            NotFound: there is no such car.
+        """
+        with self._turn() as connection:
+            entry = self._write(connection, self._row(connection, stock), (), verb=verb, words=words, by=by, at=at)
+        self._follow(stock)
+        return entry
+
     def _refuse_taken(self, connection: Connection, stock: str) -> None:
         taken = rows.like(connection, stock)
         if taken is not None:

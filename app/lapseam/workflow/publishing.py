@@ -91,11 +91,19 @@ class Publishing(Outlets):
         """
         return self.runner.aside(self._sign_edition, stock, number, by, passphrase)
 
-    def ask_stamp(self, *, stock: str, number: int) -> Future[Path]:
+    def ask_stamp(self, *, stock: str, number: int, by: str) -> Future[Path]:
         """Write a time stamp request (RFC 3161) for an edition, to be sent by the house; answers with its file."""
-        return self.runner.aside(lambda: publish.stamp_request(self._edition_folder(stock, number)))
 
-    def take_stamp(self, *, stock: str, number: int, reply: Path, roots: Path | None = None) -> Future[StampFound]:
+        def work() -> Path:
+            path = publish.stamp_request(self._edition_folder(stock, number))
+            self._tell(stock, "time-stamp", f"Ask for a time stamp of edition {number}", by)
+            return path
+
+        return self.runner.aside(work)
+
+    def take_stamp(
+        self, *, stock: str, number: int, reply: Path, by: str, roots: Path | None = None
+    ) -> Future[StampFound]:
         """Take an authority's reply in beside the edition, if it fits.
 
         Raises (in the future):
@@ -107,7 +115,9 @@ class Publishing(Outlets):
             for path in filter(None, (reply, roots)):
                 if not path.is_file():
                     raise NotFound(f"There is no file {path}.")
-            return publish.take_reply(folder, reply, roots=roots)
+            found = publish.take_reply(folder, reply, roots=roots)
+            self._tell(stock, "time-stamp", f"Take the time stamp of edition {number} in: {found.words}", by)
+            return found
 
         return self.runner.aside(work)
 
@@ -160,6 +170,11 @@ class Publishing(Outlets):
                     words.append(f"{line.stock}: finished edition {found.name} was entered in the book.")
         return tuple(words)
 
+    def _tell(self, stock: str, verb: str, words: str, by: str) -> None:
+        """Enter in the car's journal what was done beside its record."""
+        at = self.now()
+        self.runner.on_book(lambda: self._workspace.book.tell(stock, verb=verb, words=words, by=by, at=at)).result()
+
     def _edition_folder(self, stock: str, number: int) -> Path:
         self.runner.on_book(self._car, stock).result()
         folder = self._workspace.editions_folder(stock) / publish.folder_name(number)
@@ -188,6 +203,7 @@ class Publishing(Outlets):
                 next_step="Its holder must sign the edition.",
             )
         publish.lay_beside(folder, publish.SignerSaid(opened.key.public, _MANAGER), opened.sign)
+        self._tell(stock, "sign", f"Sign edition {number} with the key {grouped(opened.key.fingerprint)}", by)
         return publish.verify(folder, known=known_keys(self.house)).signature
 
     def _seal(self, review: Review, passphrase: str | None) -> Seal | None:

@@ -16,8 +16,9 @@ from lapseam import plans
 from lapseam.domain.car import House, Person
 from lapseam.domain.decision import Signoff
 from lapseam.domain.errors import KeyRefused, Mistake, NotAllowed, NotFound, SettingsBroken, WrongPassphrase
+from lapseam.domain.signing_key import grouped
 from lapseam.publish import Signed
-from lapseam.storage import Workspace, load_house, record_sha256, save_house
+from lapseam.storage import Workspace, load_house, rebuild, record_sha256, save_house
 from lapseam.workflow import Desk, proving
 
 STOCK = "T-7"
@@ -108,7 +109,7 @@ def test_a_change_lets_the_signature_lapse_and_undo_brings_it_back(desk: Desk) -
     assert desk.review(stock=STOCK).result().signed is not None
 
 
-def test_an_edition_is_signed_later_beside_its_folder(desk: Desk) -> None:
+def test_an_edition_is_signed_later_beside_its_folder(desk: Desk, clock: Clock) -> None:
     with pytest.raises(NotFound, match="has no edition 1"):
         desk.sign_edition(stock=STOCK, number=1, by=JUN, passphrase=WORDS).result()
     line = desk.make_key(person=JUN, passphrase=WORDS).result()
@@ -125,6 +126,21 @@ def test_an_edition_is_signed_later_beside_its_folder(desk: Desk) -> None:
     assert desk.verify(stock=STOCK, number=2).result().signature.fingerprint == line.fingerprint
     with pytest.raises(Mistake, match="already"):
         desk.sign_edition(stock=STOCK, number=2, by=JUN, passphrase=WORDS).result()
+    assert desk.ask_stamp(stock=STOCK, number=2, by=ADA).result().name == "0002.tsq"
+    told = [(entry.by, entry.words, entry.undoable) for entry in desk.log(stock=STOCK).result()[-2:]]
+    assert told[0] == (JUN, f"Sign edition 2 with the key {grouped(line.fingerprint)}", False)
+    assert told[1] == (ADA, "Ask for a time stamp of edition 2", False)
+    assert desk.review(stock=STOCK).result().signed is not None
+    assert desk.journal_faults(stock=STOCK).result() == ()
+    desk.close()
+    for file in desk.folder.glob("lapseam.sqlite*"):
+        file.unlink()
+    rebuild(desk.folder, at=clock.at)
+    with Desk.open(desk.folder) as again:
+        assert [entry.words for entry in again.log(stock=STOCK).result()[-2:]] == [words for _, words, _ in told]
+        signed = again.review(stock=STOCK).result().signed
+        assert signed is not None
+        assert signed.key_sha256 == line.fingerprint
 
 
 def test_another_managers_key_does_not_sign_what_the_first_signed(desk: Desk) -> None:
