@@ -220,7 +220,7 @@ class Outlets(Listings):
             listing=self._listing(standing, draft, outlet.form, outlet=outlet, places=places),
             judged_captions=self._judged(standing.review, captions),
             wishes=stored,
-            notes=_unknown_shots(car, own_list),
+            notes=(*_unknown_shots(car, own_list), *_too_small(car, selection, outlet)),
         )
         photos = tuple(
             self._photo(one, caption, said[one.sha256])
@@ -303,6 +303,20 @@ def _asked(
 def _counted(wishes: OutletWishes) -> str:
     told = ((wishes.pins, "in"), (wishes.bans, "out"), (wishes.order, "first"))
     return ", ".join(f"{len(photos)} {word}" for photos, word in told if photos)
+
+
+def _too_small(car: Car, selection: Selection, outlet: Outlet) -> tuple[str, ...]:
+    """Photos of the set whose originals have fewer pixels than the outlet wants, each in words."""
+    words = []
+    for one in selection.pictures:
+        photo = car.photo(one.sha256)
+        longest = max(photo.width, photo.height) if photo else 0
+        if photo and longest < outlet.min_px:
+            words.append(
+                f"Photo {one.number} has {longest} pixels on its longest side; {outlet.name} wants {outlet.min_px}, "
+                "and nothing is enlarged."
+            )
+    return tuple(words)
 
 
 def _unknown_shots(car: Car, own: PhotoList | None) -> tuple[str, ...]:

@@ -107,6 +107,23 @@ def test_freeing_everything_leaves_no_wishes(desk: Desk) -> None:
         desk.wish(stock=STOCK, outlet="Nowhere", by=BY, pins=[first]).result()
 
 
+def test_a_preview_says_what_the_outlet_will_object_to(desk: Desk) -> None:
+    path = desk.folder / "outlets.yaml"
+    path.write_text(
+        "outlets:\n  - {name: Large, photos: 4, longest_px: 9000, min_px: 8000, photo_list: Own}\n"
+        "photo_lists:\n  - name: Own\n    limits:\n      - {limit: 8, flaws: 2, shots: [bay-frnt, under-overall-front,"
+        " under-overall-rear, dash-odometer, id-vin-plate]}\n",
+        encoding="utf-8",
+    )
+    try:
+        notes = desk.outlet(stock=STOCK, name="Large").result().notes
+    finally:
+        path.write_text(OUTLETS, encoding="utf-8")
+    assert "did you mean 'bay-front'" in notes[0]
+    assert len(notes) == 5
+    assert all("wants 8000, and nothing is enlarged" in note for note in notes[1:])
+
+
 def test_the_package_of_a_signed_edition_says_what_each_outlet_gets(desk: Desk) -> None:
     standing = desk.runner.on_book(desk._standing, STOCK).result()
     texts = desk._package_texts(standing)
