@@ -16,7 +16,6 @@ from __future__ import annotations
 import argparse
 import multiprocessing
 import os
-import resource
 import shutil
 import subprocess
 import sys
@@ -64,7 +63,14 @@ def ours(card: list[Path], recipe: Recipe, cache: Path, cores: int) -> Run:
     for photo in wanted:
         for one in rendered[photo.sha256]:
             made.setdefault((one.format, one.width), []).append(one.path)
-    return Run(took, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000, made)
+    return Run(took, peak_mb(), made)
+
+
+def peak_mb() -> float:
+    """The most memory that this program held; getrusage would count what its parent held before it."""
+    told = Path("/proc/self/status")
+    lines = told.read_text().splitlines() if told.exists() else []
+    return next((int(line.split()[1]) / 1000 for line in lines if line.startswith("VmHWM")), float("nan"))
 
 
 def alone(card: list[Path], recipe: Recipe, cache: Path, cores: int) -> Run:
