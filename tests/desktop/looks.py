@@ -364,6 +364,18 @@ def findings_guard(stage: Stage) -> None:
     stage.findings.form.detail.setFocus()
 
 
+def findings_completing(stage: Stage) -> None:
+    findings_zone(stage)
+    draft = replace(stage.findings.form.draft, state="repaired", state_on="2026-05-12", state_reason="new metal let in")
+    key = _first_part("openings")
+    findings_scenes.show_line(stage.findings, "openings", key, draft)
+    field = stage.findings.form.component
+    field.setFocus()
+    field.setText("boot")
+    QApplication.processEvents()
+    field.textEdited.emit("boot")
+
+
 def findings_check(stage: Stage) -> None:
     findings_scenes.show_line(stage.findings, "dash", "check:chk-horn")
     _findings_head(stage, "dash")
@@ -484,7 +496,15 @@ SCENES: dict[str, Scene] = {
         notes_broken,
         *(edition_photo, edition_refused, edition_phone, edition_outlet, edition_signature, edition_empty),
         *(plans_list, plans_being_read, plan_read, plan_broken, plans_compared, plan_copy, plan_form, plan_form_wrong),
-        *(findings_without_car, findings_zone, findings_marks, findings_guard, findings_check, findings_note),
+        *(
+            findings_without_car,
+            findings_zone,
+            findings_completing,
+            findings_marks,
+            findings_guard,
+            findings_check,
+            findings_note,
+        ),
         *(findings_no_photos, findings_done, findings_swept),
     )
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -11,26 +12,42 @@ import pytest
 
 from lapseam import cli
 from lapseam.places import demo_assets
+from lapseam.workflow import Desk, Stop
 
 Told = tuple[int, str]
 
 
-@pytest.fixture
-def said(tmp_path: Path) -> Callable[..., Told]:
-    """Says verbs about one car, whose front is on one frame with everything ticked."""
+def sayer(folder: Path) -> Callable[..., Told]:
+    """Says verbs about one workspace."""
 
     def say(*words: str) -> Told:
         out = io.StringIO()
         by = ("--by", "Ann") if words[0] != "unfinished" else ()
-        return cli.main([*words, *by, "--workspace", str(tmp_path / "yard")], stdout=out), out.getvalue()
+        return cli.main([*words, *by, "--workspace", str(folder)], stdout=out), out.getvalue()
 
-    photo = sorted((demo_assets() / "card").glob("*.JPG"))[0]
-    say("new", "A-1", "--plan", "hardtop-full")
-    say("facts", "A-1", "body=hardtop", "construction=unibody", "skin=steel", "lift=true")
-    say("take-in", "A-1", str(photo))
-    say("place", "A-1", "--photo", photo.name, "--shot", "ext-front")
-    assert say("tick", "A-1", "ext-front", photo.name)[0] == 0
     return say
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """One car, whose front is on one frame with everything ticked."""
+    folder = tmp_path_factory.mktemp("zones") / "yard"
+    photo = sorted((demo_assets() / "card").glob("*.JPG"))[0]
+    with Desk.open(folder, create=True) as desk:
+        desk.new_car(stock="A-1", plan="hardtop-full", by="Ann").result()
+        facts = {"body": "hardtop", "construction": "unibody", "skin": "steel", "lift": True}
+        desk.answer(stock="A-1", answers=facts, by="Ann").result()
+        desk.take_in(
+            stock="A-1", paths=(photo,), by="Ann", progress=lambda *_: None, stop=Stop(), towards="ext-front",
+            towards_zone="",
+        ).result()  # fmt: skip
+        desk.tick(stock="A-1", shot="ext-front", photo=photo.name, items=[], by="Ann").result()
+    return folder
+
+
+@pytest.fixture
+def said(made: Path, tmp_path: Path) -> Callable[..., Told]:
+    return sayer(Path(shutil.copytree(made, tmp_path / "yard")))
 
 
 def test_nothing_found_on_a_zone_says_what_was_left_out(said: Callable[..., Told]):

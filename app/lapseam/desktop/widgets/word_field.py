@@ -29,7 +29,7 @@ class WordField(QLineEdit):
         self._first: frozenset[str] = frozenset()
         self._chosen = ""
         self._found: tuple[Offer, ...] = ()
-        self.suggestions = _Suggestions()
+        self.suggestions = Suggestions()
         self.suggestions.itemClicked.connect(lambda _item: self._take())
         self.textEdited.connect(self._typed)
 
@@ -120,7 +120,7 @@ class WordField(QLineEdit):
             self.picked.emit(one)
 
 
-class _Suggestions(QListWidget):
+class Suggestions(QListWidget):
     """What the words typed may become, over what lies below the field. The field keeps the keyboard."""
 
     def __init__(self) -> None:
