@@ -416,7 +416,7 @@ def _findings_done(stage: Stage, shown: FindingsScreen) -> None:
 def findings_swept(stage: Stage) -> None:
     findings_zone(stage)
     car, coverage = findings_scenes.car(), findings_scenes.coverage()
-    stage.window.tell(swept_notice(car, sweep(car, coverage, "front")))
+    stage.window.tell(swept_notice(car, sweep(car, coverage, "openings")))
 
 
 def plan_form_wrong(stage: Stage) -> None:
