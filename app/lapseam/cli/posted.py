@@ -39,7 +39,7 @@ def _posted(ask: Ask) -> int:
         if args.price or args.edition or args.folder or args.saved or args.since:
             raise Mistake("What is taken down gets no price, edition or copy.", next_step="Say only when and why.")
         done = ask.desk.taken_down(
-            stock=args.stock, outlet=args.outlet, by=ask.by, at=_moment(ask, args.at, _END_OF_DAY), words=args.why
+            stock=args.stock, outlet=args.outlet, by=ask.by, at=_moment(args.at, _END_OF_DAY), words=args.why
         ).result()
         ask.out.answer(done)
         ask.out.say(done.words)
@@ -50,7 +50,7 @@ def _posted(ask: Ask) -> int:
         outlet=args.outlet,
         edition=args.edition,
         price=_price(args.price, args.currency, args.until),
-        since=_moment(ask, args.since, time.min),
+        since=_moment(args.since, time.min),
         address=args.address,
         made=Path(args.folder) if args.folder else None,
         saved=tuple(map(Path, args.saved)),
@@ -97,7 +97,7 @@ def _day(words: str) -> date:
         raise Mistake(f"{words!r} is no day.", next_step="Write it as year-month-day, such as 2026-06-30.") from error
 
 
-def _moment(ask: Ask, words: str | None, at: time) -> datetime | None:
+def _moment(words: str | None, at: time) -> datetime | None:
     """A day and time as typed, in this desk's zone; a day alone takes the time `at`."""
     if words is None:
         return None
@@ -106,7 +106,7 @@ def _moment(ask: Ask, words: str | None, at: time) -> datetime | None:
         found = datetime.combine(date.fromisoformat(words), at) if whole_day else datetime.fromisoformat(words)
     except ValueError as error:
         raise Mistake(f"{words!r} is no day and time.", next_step="Write 2026-06-30, or 2026-06-30T09:30.") from error
-    return found if found.tzinfo else found.replace(tzinfo=ask.desk.now().tzinfo)
+    return found if found.tzinfo else found.astimezone()
 
 
 def _shown_arguments(parser: argparse.ArgumentParser) -> None:

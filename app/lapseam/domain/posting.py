@@ -16,7 +16,7 @@ from typing import Final
 from .selection_rules import TextForm, Wishes
 
 _LONGEST_NAME: Final = 60
-_AMOUNT: Final = re.compile(r"\d{1,12}(\.\d{1,2})?")
+_AMOUNT: Final = re.compile(r"[0-9]{1,12}(\.[0-9]{1,2})?")
 _CURRENCY: Final = re.compile(r"[A-Z]{3}")
 _SHA256: Final = re.compile(r"[0-9a-f]{64}")
 

@@ -39,7 +39,8 @@ _TROUBLE: Final = (OSError, SyntaxError, ValueError, EOFError, MemoryError, Arit
 class OutletPhoto:
     """One photo as chosen: the original's file, a short name, its whole caption and the findings it shows.
 
-    `said` is what its picture says of itself in an edition; the caption here stands for the one there.
+    `said` is what its picture says of itself in an edition; the caption here stands for the one there. `adds` is said
+    after the caption, such as how many findings are on the full page, and stays longer than the caption's own end.
     """
 
     name: str
@@ -47,6 +48,12 @@ class OutletPhoto:
     caption: str
     said: PublishedPhoto
     findings: tuple[int, ...] = ()
+    adds: tuple[str, ...] = ()
+
+    @property
+    def whole(self) -> str:
+        """The caption with what is said after it."""
+        return " ".join((self.caption, *self.adds))
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +127,7 @@ def _write_photos(
         name = file_name(place, photo, digits)
         try:
             picture, marks = fitted(upright(photo.source, outlet.longest_px), outlet, photo.said.marks)
-            said = replace(photo.said, caption=photo.caption, marks=marks)
+            said = replace(photo.said, caption=photo.whole, marks=marks)
             content, quality = described(picture, said, outlet.max_bytes, sending)
         except _TROUBLE as error:
             raise PublishFailed(
@@ -129,7 +136,7 @@ def _write_photos(
                 next_step="Set this photo aside or take it again, then ask again.",
                 detail=str(error),
             ) from error
-        caption = cut_caption(photo.caption, outlet.caption_chars, photo.findings)
+        caption = short_caption(photo, outlet.caption_chars)
         one = OutletFile(
             name, photo.said.sha256, picture.width, picture.height, len(content), quality, caption, photo.said.alt,
             hashlib.sha256(content).hexdigest(),
@@ -269,6 +276,19 @@ def _jpeg(picture: Image.Image, quality: int) -> bytes:
     out = io.BytesIO()
     clean.save(out, "JPEG", quality=quality, subsampling="4:2:0", progressive=True, optimize=True)
     return out.getvalue()
+
+
+def short_caption(photo: OutletPhoto, limit: int) -> str:
+    """The whole caption within `limit` characters (0: any); what is said after it is cut last."""
+    after = " ".join(photo.adds)
+    room = limit - len(after) - 1
+    if not limit or not after or len(photo.whole) <= limit or room < _LEAST_CAPTION:
+        return cut_caption(photo.whole, limit, photo.findings)
+    return f"{cut_caption(photo.caption, room, photo.findings)} {after}"
+
+
+_LEAST_CAPTION: Final = 24
+"""Characters of a caption below which nothing is told any more: then all of it is cut at its end."""
 
 
 def cut_caption(caption: str, limit: int, findings: Sequence[int]) -> str:

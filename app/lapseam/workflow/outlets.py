@@ -222,10 +222,7 @@ class Outlets(Listings):
             wishes=stored,
             notes=(*_unknown_shots(car, own_list), *_too_small(car, selection, outlet)),
         )
-        photos = tuple(
-            self._photo(one, caption, said[one.sha256])
-            for one, caption in zip(selection.pictures, captions, strict=True)
-        )
+        photos = tuple(self._photo(one, said[one.sha256]) for one in selection.pictures)
         made_at = self.now().isoformat(timespec="seconds")
         sending = Sending(car.stock, standing.edition, record_sha256(car), made_at, standing.review.house.name)
         return _Worked(made, photos, sending)
@@ -252,8 +249,9 @@ class Outlets(Listings):
         looks = ((path.name, path.stat()) for path in sorted(folder.glob("*.yaml")))
         return _rules_of(folder, tuple((name, look.st_mtime_ns, look.st_size) for name, look in looks))
 
-    def _photo(self, one: Chosen, caption: str, said: PublishedPhoto) -> OutletPhoto:
-        return OutletPhoto(one.shot or "extra", self._workspace.vault.path(one.sha256), caption, said, one.findings)
+    def _photo(self, one: Chosen, said: PublishedPhoto) -> OutletPhoto:
+        path = self._workspace.vault.path(one.sha256)
+        return OutletPhoto(one.shot or "extra", path, said.caption, said, one.findings, one.adds)
 
 
 @lru_cache(maxsize=4)

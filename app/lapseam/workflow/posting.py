@@ -117,8 +117,7 @@ class Showing(Outlets):
         def work() -> tuple[ShownThen, ...]:
             postings = read.result().postings
             if on is not None:
-                first = datetime.combine(on, time.min, self.now().tzinfo)
-                postings = tuple(one for one in postings if one.seen_between(first, first + timedelta(days=1)))
+                postings = tuple(one for one in postings if _on_that_day(one, on))
             ordered = sorted(postings, key=lambda one: (one.since, one.number))
             return tuple(self._then(stock, one, on) for one in ordered)
 
@@ -230,6 +229,12 @@ def _up(car: Car, outlet: str) -> Posting | None:
     """What that outlet shows of the car now."""
     key = outlet_key(outlet)
     return next((one for one in car.postings if one.up and outlet_key(one.outlet) == key), None)
+
+
+def _on_that_day(posting: Posting, on: date) -> bool:
+    """Whether it was to be seen on that day, by the clock of the place where it was posted."""
+    first = datetime.combine(on, time.min, posting.since.tzinfo)
+    return posting.seen_between(first, first + timedelta(days=1))
 
 
 def _free(target: Path) -> Path:

@@ -27,6 +27,7 @@ from lapseam.publish.outlet_files import (
     cut_caption,
     described,
     fitted,
+    short_caption,
     within,
     write_outlet,
 )
@@ -231,3 +232,13 @@ def test_a_retouched_or_a_strange_picture_is_no_part_of_a_folder(tmp_path: Path,
     (out / "outlet.json").write_text("[" * 100_000)
     with pytest.raises(Mistake, match="no list of ours"):
         read_outlet(out)
+
+
+@pytest.mark.parametrize(("limit", "kept"), [(90, True), (62, True), (40, False), (0, True)])
+def test_how_many_findings_are_left_is_said_before_the_caption_s_end(limit: int, kept: bool) -> None:
+    after = "3 more findings are on the full page."
+    photo = OutletPhoto("rocker", Path("x.jpg"), CAPTION, said("a" * 64), (12,), (after,))
+    caption = short_caption(photo, limit)
+    assert not limit or len(caption) <= limit
+    assert caption.endswith(after) is kept
+    assert "finding 12" in caption
