@@ -93,8 +93,9 @@
     const round = walk();
     const at = round.indexOf(frames[now]);
     const number = figure(frames[now]).querySelector(".no").lastChild.textContent.trim();
-    const said = only.checked && at >= 0 ? place.dataset.only : place.dataset.all;
-    place.textContent = filled(said, { number, at: at + 1, all: at < 0 ? frames.length : round.length });
+    const some = only.checked && at >= 0;
+    const slots = { number, at: at + 1, all: some ? round.length : place.dataset.total };
+    place.textContent = filled(some ? place.dataset.only : place.dataset.all, slots);
     able("before", Boolean(beside(-1)));
     able("after", Boolean(beside(1)));
     buttons.marks.setAttribute("aria-pressed", String(marked.checked));

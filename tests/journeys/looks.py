@@ -5,46 +5,45 @@ Run it from the top of the tree: `python tests/journeys/looks.py`. Pictures go t
 
 from __future__ import annotations
 
+import io
 import shutil
-import subprocess
 import sys
 import tempfile
 from pathlib import Path
+from typing import Final, Literal
 
 from PIL import Image
+from playwright.sync_api import Browser, sync_playwright
 
 from lapseam.workflow import demo
 
 LOOKS = Path(__file__).parent / "looks"
-PAGES = ("index", "disclosure")
-SIZES = ((390, 1600), (1440, 1800))
-SCHEMES = {"dark": 0, "light": 1}
+TALL, SCREEN = {390: 1600, 1440: 1800}, {390: 844, 1440: 900}
+SCHEMES: Final[tuple[Literal["dark", "light"], ...]] = ("dark", "light")
+VIEWS = {
+    "index": ("index.html", TALL, SCHEMES),
+    "disclosure": ("disclosure.html", TALL, SCHEMES),
+    "close": ("index.html#look-21", SCREEN, SCHEMES[1:]),
+}
+"""The close view is dark in both schemes."""
 QUIET = (
-    *("--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--hide-scrollbars"),
+    *("--disable-gpu", "--disable-quic", "--no-first-run", "--hide-scrollbars"),
     *("--disable-background-networking", "--disable-component-update", "--disable-sync"),
-    "--force-device-scale-factor=1",
 )
 
 
-def photograph(chromium: str, page: Path, size: tuple[int, int], scheme: int, target: Path) -> None:
-    """One picture of the top of a page."""
-    with tempfile.TemporaryDirectory() as profile:
-        shot = Path(profile) / "shot.png"
-        subprocess.run(
-            [
-                chromium,
-                *QUIET,
-                f"--user-data-dir={profile}/user",
-                f"--window-size={size[0]},{size[1]}",
-                f"--blink-settings=preferredColorScheme={scheme}",
-                f"--screenshot={shot}",
-                page.as_uri(),
-            ],
-            check=True,
-            capture_output=True,
-            timeout=90,
-        )
-        Image.open(shot).convert("RGB").save(target, quality=80, optimize=True, progressive=True)
+def photograph(
+    browser: Browser, address: str, size: tuple[int, int], scheme: Literal["dark", "light"], target: Path
+) -> None:
+    """One picture of the top of a page, or of the close view that its address opens."""
+    context = browser.new_context(viewport={"width": size[0], "height": size[1]}, color_scheme=scheme)
+    page = context.new_page()
+    page.goto(address)
+    page.wait_for_load_state("networkidle")
+    page.wait_for_timeout(300)
+    seen = Image.open(io.BytesIO(page.screenshot())).convert("RGB")
+    seen.save(target, quality=80, optimize=True, progressive=True)
+    context.close()
 
 
 def main() -> None:
@@ -52,14 +51,17 @@ def main() -> None:
     if chromium is None:
         sys.exit("Chromium is needed to photograph pages, and was not found.")
     LOOKS.mkdir(exist_ok=True)
-    with tempfile.TemporaryDirectory() as folder:
+    with tempfile.TemporaryDirectory() as folder, sync_playwright() as driver:
         shown = demo.run(Path(folder) / "workspace", say=print, progress=lambda doing: lambda done, total: None)
-        for name in PAGES:
-            for size in SIZES:
-                for scheme, number in SCHEMES.items():
-                    target = LOOKS / f"{name}-{scheme}-{size[0]}.jpg"
-                    photograph(chromium, shown.gallery.with_name(f"{name}.html"), size, number, target)
+        browser = driver.chromium.launch(executable_path=chromium, args=list(QUIET), chromium_sandbox=False)
+        for name, (page, heights, schemes) in VIEWS.items():
+            address = f"{shown.gallery.parent.as_uri()}/{page}"
+            for width, height in heights.items():
+                for scheme in schemes:
+                    target = LOOKS / f"{name}-{scheme}-{width}.jpg"
+                    photograph(browser, address, (width, height), scheme, target)
                     print(target.name)
+        browser.close()
 
 
 if __name__ == "__main__":
