@@ -28,6 +28,7 @@ def _posted_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--address", metavar="WORDS", default="", help="where it is to be seen")
     parser.add_argument("--folder", metavar="DIR", help="the outlet's folder as it was taken there (else made anew)")
     parser.add_argument("--saved", action="append", default=[], metavar="FILE", help="a page as it stood there")
+    parser.add_argument("--order", nargs="+", type=int, default=[], metavar="PLACE", help="as the outlet shows them")
     parser.add_argument("--taken-down", action="store_true", help="the outlet shows it no longer")
     parser.add_argument("--at", metavar="WHEN", help="with --taken-down: when (else now)")
     parser.add_argument("--why", metavar="WORDS", default="", help="with --taken-down: why")
@@ -54,6 +55,7 @@ def _posted(ask: Ask) -> int:
         address=args.address,
         made=Path(args.folder) if args.folder else None,
         saved=tuple(map(Path, args.saved)),
+        order=tuple(args.order),
     )
     stop = Stop()
     coming = ask.desk.posted(stock=args.stock, asked=asked, by=ask.by, progress=ask.out.progress("Writing"), stop=stop)

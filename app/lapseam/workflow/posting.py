@@ -32,7 +32,8 @@ class PostingAsked:
     """What a person says of a posting.
 
     `since` is when it began to be seen (None: now); `made` the outlet's folder as it was taken there (None: one is made
-    from the record, which must be the edition's); `saved` are pages as they stood at the outlet.
+    from the record, which must be the edition's); `saved` are pages as they stood at the outlet; `order` are places in
+    the folder as the outlet shows them, where it shows them in an order of its own: the others follow.
     """
 
     outlet: str
@@ -42,6 +43,7 @@ class PostingAsked:
     address: str = ""
     made: Path | None = None
     saved: tuple[Path, ...] = ()
+    order: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,7 +147,7 @@ class Showing(Outlets):
             if made is None:
                 made = Path(scrap) / "made"
                 self._make_folder(stock, outlet.name, edition, made, progress, stop)
-            read = read_outlet(made)
+            read = _reordered(read_outlet(made), asked.order)
             _refuse_other(read, stock, outlet.name, edition)
             refuse(self._judged_by_hand(stock, read), f"What was changed by hand for {outlet.name}")
             posting = _posting(read, asked, edition, number, since, by, self.now())
@@ -261,6 +263,26 @@ def _refuse_times(asked: PostingAsked, since: datetime, up: Posting | None) -> N
             effect="Nothing was kept.",
             next_step="Post what came first, first; or take that posting down.",
         )
+
+
+def _reordered(read: OutletRead, order: tuple[int, ...]) -> OutletRead:
+    """The folder's photos as the outlet shows them.
+
+    Raises:
+        Mistake: a place that the folder has not, or one named twice.
+    """
+    places = range(1, len(read.photos) + 1)
+    if len(set(order)) < len(order) or any(place not in places for place in order):
+        raise Mistake(
+            f"The order must name places from 1 to {len(read.photos)}, each once.",
+            effect="Nothing was kept.",
+            next_step="A place is the number that a file's name begins with, counted anew where files were taken out.",
+        )
+    shown = [*order, *(place for place in places if place not in order)]
+    if shown == list(places):
+        return read
+    photos = tuple(read.photos[place - 1] for place in shown)
+    return replace(read, photos=photos, changed=(*read.changed, "The outlet shows the photos in an order of its own."))
 
 
 def _refuse_other(read: OutletRead, stock: str, outlet: str, edition: EditionRow) -> None:

@@ -215,9 +215,12 @@ def test_a_folder_as_it_was_taken_there_is_kept_with_what_a_person_changed(desk:
     assert "Say instead: No rust seen in the places photographed" in refused.value.detail
     (out / "text.html").write_text(text.replace("</article>", "<p>Viewing by appointment.</p></article>"))
     sorted(out.glob("*.jpg"))[-1].unlink()
-    kept = desk.posted(stock=STOCK, asked=PostingAsked("Own page", made=out), by=BY).result()
-    assert len(kept.posting.photos) == 5
-    assert len(kept.changed) == 2
+    with pytest.raises(Mistake, match="places from 1 to 5"):
+        desk.posted(stock=STOCK, asked=PostingAsked("Own page", made=out, order=(6,)), by=BY).result()
+    kept = desk.posted(stock=STOCK, asked=PostingAsked("Own page", made=out, order=(3, 1)), by=BY).result()
+    assert [one.file[:2] for one in kept.posting.photos] == ["03", "01", "02", "04", "05"]
+    assert [one.place for one in kept.posting.photos] == [1, 2, 3, 4, 5]
+    assert len(kept.changed) == 3
     assert "Viewing by appointment." in kept.posting.text
     desk.undo(stock=STOCK, by=BY).result()
     assert [one.outlet for one in desk.car(stock=STOCK).result().postings] == ["Weekly sheet"] * 2
