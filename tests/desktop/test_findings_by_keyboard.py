@@ -209,6 +209,25 @@ def test_tests_are_answered_by_one_key_and_not_tested_wants_its_reason(finder: F
     assert finder.car.checks[second.subject].reason == "no-battery"
 
 
+def test_a_test_that_the_plan_does_not_ask(finder: Finder):
+    finder.press(Qt.Key.Key_T, CTRL)
+    assert QApplication.focusWidget() is finder.view.check.item
+    finder.type("Hood lamp, 2 bulbs")
+    finder.press(Qt.Key.Key_Tab)
+    finder.reach(finder.view.check.buttons[CheckVerdict.DOES_NOT_WORK])
+    finder.press(Qt.Key.Key_Space)
+    finder.until(lambda: "own-hood-lamp-2-bulbs" in finder.car.checks and finder.shown())
+    made = finder.car.checks["own-hood-lamp-2-bulbs"]
+    assert (made.item, made.verdict) == ("Hood lamp, 2 bulbs", CheckVerdict.DOES_NOT_WORK)
+    line = finder.errands.screen.line("check:own-hood-lamp-2-bulbs")
+    assert line is not None
+    assert line.words == "Hood lamp, 2 bulbs: does not work"
+    finder.view.list.stand_on(line.key)
+    finder.view.list.setFocus()
+    finder.press(Qt.Key.Key_1)
+    finder.until(lambda: finder.car.checks["own-hood-lamp-2-bulbs"].verdict is CheckVerdict.WORKS)
+
+
 def test_words_are_kept_and_become_a_finding(finder: Finder):
     finder.press(Qt.Key.Key_J, CTRL)
     note = QApplication.focusWidget()

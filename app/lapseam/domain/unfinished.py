@@ -149,11 +149,9 @@ def _asked(car: Car) -> Iterator[Unfinished]:
     zones = zone_of_parts(car)
     zones |= {shot.id: shot.zone for shot in car.plan.shots}
     zones |= {check.id: check.zone for check in car.plan.vocabulary.checks.values()}
-    first = next((shot.zone for shot in car.plan.shots), "")
     for one in car.asked:
         if one.is_open:
-            meant = zones.get(one.subject) or zone_meant(one.question, car.plan)
-            yield Unfinished(Todo.ASKED, one.key, meant or first)
+            yield Unfinished(Todo.ASKED, one.key, zones.get(one.subject) or zone_of_words(one.question, car))
 
 
 def _parts(car: Car, coverage: Coverage) -> Iterator[Unfinished]:
@@ -197,6 +195,11 @@ def _checks(car: Car) -> Iterator[Unfinished]:
     for asked in car.plan.vocabulary.checks.values():
         if asked.id not in car.checks and applies.check(asked).holds:
             yield Unfinished(Todo.CHECK, asked.id, asked.zone)
+
+
+def zone_of_words(words: str, car: Car) -> str:
+    """The zone that somebody's words are about; the walk's first, where they name none."""
+    return zone_meant(words, car.plan) or next((shot.zone for shot in car.plan.shots), "")
 
 
 def subject_name(car: Car, one: Unfinished) -> str:

@@ -252,3 +252,10 @@ def test_a_size_taken_from_a_photo_says_that_it_is_approximate(typed: str, seen:
     assert wording.extent_words(finding(extent=typed, evidence=measured)).startswith(typed)
     sentence = wording.say(finding(kind="paint-scratch", extent=typed), WORDS_OF_THE_PLAN, NUMBERS)
     assert "about about" not in sentence
+
+
+def test_a_repair_says_its_day_and_its_photo_and_is_no_proof_of_the_fault():
+    repaired = finding(state_reason="new metal let in", state_on=DAY, after=("b",), close=())
+    assert wording.state_reason(repaired, NUMBERS) == "new metal let in, 13 May 2026, photo 13"
+    assert wording.state_reason(repaired, {}) == "new metal let in, 13 May 2026"
+    assert wording.finding_basis(repaired, NUMBERS).endswith("photo 12")

@@ -30,7 +30,7 @@ from lapseam.domain.decision import (
     WaiverOf,
 )
 from lapseam.domain.errors import NotesBroken
-from lapseam.domain.finding import Finding, Mark, MarkShape, Severity
+from lapseam.domain.finding import Finding, FindingState, Mark, MarkShape, Severity
 from lapseam.domain.photo import CameraReadings, MediaKind, Photo, PixelReadings
 from lapseam.domain.statement import Basis, CheckResult, CheckVerdict, Measurement, SerialReading, Statement
 from lapseam.plans import Notes, load_plan, read_notes, schemas
@@ -443,6 +443,20 @@ def test_each_break_is_told_with_its_place(read: Read, old: str, new: str, told:
         read(GOOD.replace(old, new, 1))
     assert f"notes.yaml:{told}" in caught.value.problems
     assert "nothing was taken over" in str(caught.value)
+
+
+OPEN = "severity: note, close: [TWO.JPG]}"
+REPAIRED = 'severity: note, close: [TWO.JPG], state: repaired, state_reason: "new metal"'
+
+
+def test_a_repair_has_its_day_and_a_photo_of_the_place_since(read: Read) -> None:
+    made = read(GOOD.replace(OPEN, f"{REPAIRED}, state_on: 2026-05-10, after: [ONE.JPG]}}", 1)).decisions
+    found = next(one for one in made if isinstance(one, Finding) and one.number == 2)
+    assert (found.state, found.state_on, found.after) == (FindingState.REPAIRED, date(2026, 5, 10), (A,))
+    for given, told in ((", after: [ONE.JPG]", "needs its day"), (", state_on: 2026-05-10", "as it is now")):
+        with pytest.raises(NotesBroken, match="1 problem") as caught:
+            read(GOOD.replace(OPEN, f"{REPAIRED}{given}}}", 1))
+        assert told in caught.value.problems[0]
 
 
 def test_all_problems_come_at_once(read: Read) -> None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
+from unicodedata import normalize
 
 from lapseam.domain.car import Car
 from lapseam.domain.statement import CheckResult, CheckVerdict
@@ -13,7 +15,7 @@ from .said import verdict_word
 
 @dataclass(frozen=True, slots=True)
 class CheckScreen:
-    """What to test and how, what to beware of, and what it gave last time."""
+    """What to test and how, what to beware of, what it gave last time. A test of the house's `own` is named here."""
 
     check: str
     item: str
@@ -23,6 +25,19 @@ class CheckScreen:
     verdict: CheckVerdict | None = None
     conditions: str = ""
     note: str = ""
+    own: bool = False
+
+
+OWN = "own-"
+"""How the ids of the house's own tests begin."""
+_GAPS = re.compile(r"[^a-z0-9]+")
+
+
+def own_check(item: str) -> str:
+    """The id of a test of the house's own: "Seat heater, left" is own-seat-heater-left; "" where there are no words."""
+    plain = normalize("NFKD", item.casefold()).encode("ascii", "ignore").decode()
+    slug = _GAPS.sub("-", plain).strip("-")
+    return f"{OWN}{slug}" if slug else ""
 
 
 def check_screen(car: Car, check: str) -> CheckScreen:
@@ -30,8 +45,11 @@ def check_screen(car: Car, check: str) -> CheckScreen:
     words = car.plan.vocabulary
     asked, result = words.checks.get(check), car.checks.get(check)
     if asked is None:
-        item = result.item if result and result.item else check
-        return CheckScreen(check, item, "", now=_now(car, result))
+        how = _("Say what is tested, then what the test gave.")
+        if result is None:
+            return CheckScreen("", "", how, own=True)
+        kept = {"verdict": result.verdict, "conditions": result.conditions, "note": result.note}
+        return CheckScreen(check, result.item or check, how, now=_now(car, result), own=True, **kept)
     cautions = tuple((words.cautions[one].name, words.cautions[one].text) for one in asked.cautions)
     return CheckScreen(
         check=check,

@@ -39,7 +39,7 @@ from .state import (
     with_role,
 )
 from .view import FindingsView
-from .zone_answers import JOT, NEW, ZoneAnswers
+from .zone_answers import JOT, NEW, TEST, ZoneAnswers
 
 if TYPE_CHECKING:
     from ...front import Front
@@ -71,6 +71,8 @@ class FindingsErrands(QObject):
         view.step_wanted.connect(self._step)
         view.new_wanted.connect(lambda: self.write(NEW))
         view.jot_wanted.connect(lambda: self.write(JOT))
+        view.test_wanted.connect(lambda: self.write(TEST))
+        view.check.test_wanted.connect(lambda: self.write(TEST))
         view.repaired_wanted.connect(self._repaired)
         view.photos.chosen.connect(self._look_at)
         view.photos.role_wanted.connect(self._role)
@@ -128,7 +130,7 @@ class FindingsErrands(QObject):
         """What was wished for and is there, else what is up, else the first unfinished thing."""
         wishes, self._wishes = self._wishes, ()
         for key in (*wishes, self.key):
-            if key in (NEW, JOT) or self.screen.line(key) is not None:
+            if key in (NEW, JOT, TEST) or self.screen.line(key) is not None:
                 return key
         return self.screen.open[0].key if self.screen.open else ""
 
@@ -156,10 +158,10 @@ class FindingsErrands(QObject):
         elif self.key == NEW or (line and line.of in (Todo.FINDING, Todo.PART, Todo.PHOTO, Todo.JOTTING)):
             self._show_form(whole, line)
             return
-        elif line is not None and line.of is Todo.CHECK:
-            kept = view.pane.currentWidget() is view.check and view.check.property("check") == line.key
-            view.check.setProperty("check", line.key)
-            view.check.show_check(check_screen(whole.car, line.subject), kept=kept)
+        elif self.key == TEST or (line is not None and line.of is Todo.CHECK):
+            kept = view.pane.currentWidget() is view.check and view.check.property("check") == self.key
+            view.check.setProperty("check", self.key)
+            view.check.show_check(check_screen(whole.car, line.subject if line else ""), kept=kept)
             view.show_pane(view.check)
         else:
             self._show_word(whole, line)
@@ -258,7 +260,7 @@ class FindingsErrands(QObject):
             self._view.list.setFocus()
 
     def write(self, key: str) -> None:
-        """Write something new: a finding or a note, beside the photo that is up."""
+        """Write something new: a finding, a note or a test, beside the photo that is up."""
         if self.screen.zone:
             self.key = key
             self._view.list.setCurrentRow(-1)

@@ -30,10 +30,12 @@ class CheckPane(ColumnScroll):
 
     Signals:
         answered(verdict): what the test gave, a `CheckVerdict`.
+        test_wanted(): write down another one, that the plan does not ask.
         left(): Escape.
     """
 
     answered = Signal(object)
+    test_wanted = Signal()
     left = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -44,7 +46,11 @@ class CheckPane(ColumnScroll):
         self.how, self.now = label(wrap=True), label("small", wrap=True)
         self.caution = QFrame(objectName="caution")
         self.caution.setLayout(QVBoxLayout())
-        self.conditions, self.note = QLineEdit(), LinesField(2)
+        self.item, self.conditions, self.note = QLineEdit(), QLineEdit(), LinesField(2)
+        self.item.setAccessibleName(_("What is tested"))
+        self.item.setPlaceholderText(_("seat heater, left"))
+        self.another = BayButton(_("Another test"), key="Ctrl+T", drawing="plus")
+        self.another.clicked.connect(self.test_wanted)
         self.conditions.setPlaceholderText(_("how, where, how warm"))
         self.buttons = {
             verdict: BayButton(verdict_word(verdict), key=str(place))
@@ -56,7 +62,7 @@ class CheckPane(ColumnScroll):
 
     def _lay_out(self, body: QWidget) -> None:
         column = _column(body)
-        for one in (self.eyebrow, self.title, self.now, self.how, self.caution):
+        for one in (self.eyebrow, self.title, self.now, self.how, self.item, self.caution):
             column.addWidget(one)
         for words, field in ((_("Conditions"), self.conditions), (_("Note"), self.note)):
             said = label("small", text=words)
@@ -67,10 +73,12 @@ class CheckPane(ColumnScroll):
         for button in self.buttons.values():
             column.addWidget(button)
         column.addStretch(1)
+        column.addWidget(self.another)
 
     def show_check(self, screen: CheckScreen, *, kept: bool) -> None:
         """Show a check; with `kept` what stands in the fields stays."""
-        self.title.setText(screen.item)
+        self.title.setText(screen.item or _("A test that the plan does not ask"))
+        self.item.setVisible(screen.own)
         self.how.setText(screen.how)
         self.now.setText(screen.now)
         self.now.setVisible(bool(screen.now))
@@ -81,6 +89,7 @@ class CheckPane(ColumnScroll):
             layout.addWidget(label(wrap=True, text=f"{name}. {text}"))
         self.caution.setVisible(bool(screen.cautions))
         if not kept:
+            self.item.setText(screen.item if screen.own else "")
             self.conditions.setText(screen.conditions)
             self.note.setText(screen.note)
         for verdict, button in self.buttons.items():
@@ -88,8 +97,9 @@ class CheckPane(ColumnScroll):
             button.setChecked(verdict is screen.verdict)
 
     def take_keyboard(self) -> None:
-        """The keyboard goes to the first answer."""
-        self.buttons[CheckVerdict.WORKS].setFocus(Qt.FocusReason.OtherFocusReason)
+        """The keyboard goes to the first answer; before that to what is tested, where that is not said yet."""
+        unnamed = self.item.isVisible() and not self.item.text()
+        (self.item if unnamed else self.buttons[CheckVerdict.WORKS]).setFocus(Qt.FocusReason.OtherFocusReason)
 
     def answer(self, place: int) -> None:
         """Give the answer at that place, from 0."""
@@ -100,6 +110,8 @@ class CheckPane(ColumnScroll):
             self.left.emit()
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and isinstance(self.focusWidget(), BayButton):
             self.focusWidget().click()
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.focusNextChild()
         else:
             super().keyPressEvent(event)
 

@@ -10,14 +10,25 @@ from lapseam.domain.car import Car
 from lapseam.domain.coverage import Coverage, Outcome, State
 from lapseam.domain.decision import Placement, Sight, Slot, Target
 from lapseam.domain.finding import Finding, FindingState
+from lapseam.domain.jotting import zone_meant
 from lapseam.domain.plan import Shot
 from lapseam.domain.signoff_seen import CLOSE_M
 from lapseam.domain.statement import CheckResult
-from lapseam.domain.unfinished import LeftOut, Sweep, Todo, Unfinished, Why, subject_name, sweep, zone_of_parts
+from lapseam.domain.unfinished import (
+    LeftOut,
+    Sweep,
+    Todo,
+    Unfinished,
+    Why,
+    subject_name,
+    sweep,
+    zone_of_parts,
+)
 
 from ...finding_draft import FindingDraft, draft_of
 from ...notices import Notice
 from ...words import _, _n
+from .check_state import OWN
 from .said import lack_word, state_of_finding, verdict_word, why_word
 
 _SHORT = 80
@@ -196,6 +207,7 @@ def _finding(car: Car, key: str) -> Finding | None:
 
 
 def _recorded(car: Car, coverage: Coverage, zone: str, open_keys: set[str]) -> Iterator[Line]:
+    """Findings, tests and looks; a test of the house's own that names no zone stands in each."""
     zones = zone_of_parts(car)
     for finding in car.findings:
         key = f"{Todo.FINDING}:{finding.key}"
@@ -206,6 +218,9 @@ def _recorded(car: Car, coverage: Coverage, zone: str, open_keys: set[str]) -> I
         result = car.checks.get(check.id)
         if check.zone == zone and result is not None:
             yield Line(f"{Todo.CHECK}:{check.id}", f"{check.item}: {_result_words(result)}")
+    for result in car.checks.values():
+        if result.check.startswith(OWN) and zone_meant(result.item, car.plan) in ("", zone):
+            yield Line(f"{Todo.CHECK}:{result.check}", f"{result.item}: {_result_words(result)}")
     for covered in coverage.components:
         part = covered.component
         if part.zone == zone and covered.outcome is Outcome.NOTHING_FOUND:

@@ -76,7 +76,8 @@ class FindingsView(QWidget):
 
     Signals:
         zone_wanted(zone), line_wanted(key), step_wanted(step), zone_step_wanted(step): go there.
-        sweep_wanted(): nothing found on all that ticked frames show. new_wanted(), jot_wanted(), repaired_wanted().
+        sweep_wanted(): nothing found on all that ticked frames show. new_wanted(), jot_wanted(), test_wanted(),
+            repaired_wanted().
     """
 
     zone_wanted = Signal(str)
@@ -86,6 +87,7 @@ class FindingsView(QWidget):
     sweep_wanted = Signal()
     new_wanted = Signal()
     jot_wanted = Signal()
+    test_wanted = Signal()
     repaired_wanted = Signal()
 
     def __init__(self, shelf: PictureShelf, parent: QWidget | None = None) -> None:
@@ -189,6 +191,7 @@ class FindingsView(QWidget):
             ("sweep", _("Nothing found on all that ticked frames show"), self.sweep_wanted.emit, "F9", "tick"),
             ("new", _("Write a new finding"), self.new_wanted.emit, "Ctrl+N", "finding"),
             ("jot", _("Keep words for this zone"), self.jot_wanted.emit, "Ctrl+J", "word"),
+            ("test", _("Write down a test that the plan does not ask"), self.test_wanted.emit, "Ctrl+T", "plus"),
             ("list", _("To the list of this zone"), self.list.setFocus, "Ctrl+B", ""),
             ("picture", _("To the picture and its marks"), picture.take_keyboard, "Ctrl+P", "lens"),
             ("photo", _("Next photo"), lambda: picture.strip.step(1), "PgDown", "next"),

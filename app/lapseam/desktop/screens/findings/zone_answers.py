@@ -13,7 +13,7 @@ from lapseam.workflow.office import Done
 
 from ...finding_draft import FindingDraft
 from ...words import _
-from .check_state import check_screen, reasons
+from .check_state import OWN, check_screen, own_check, reasons
 from .state import swept_notice
 from .view import FindingsView
 
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from ...front import Front
     from .errands import FindingsErrands
 
-NEW, JOT = "new", "jot"
+NEW, JOT, TEST = "new", "jot", "test"
 """Keys of what is being written and not on the list yet."""
 
 
@@ -77,21 +77,36 @@ class ZoneAnswers(QObject):
         self._owner.do_once(lambda: desk.dealt_with(stock=stock, number=number, by=by), self._said)
 
     def _answered(self, verdict: CheckVerdict) -> None:
-        whole, line = self._front.whole, self._owner.line
-        if whole is None or line is None or line.of is not Todo.CHECK:
+        whole, check = self._front.whole, self._check_up()
+        if whole is None:
             return
-        if verdict is CheckVerdict.NOT_TESTED:
-            title = check_screen(whole.car, line.subject).item
-            self._view.choices.ask(line.subject, _("Why was it not tested?"), title, reasons(whole.car))
+        if not check:
+            self._view.check.take_keyboard()
+        elif verdict is CheckVerdict.NOT_TESTED:
+            title = self._view.check.item.text() or check_screen(whole.car, check).item
+            self._view.choices.ask(check, _("Why was it not tested?"), title, reasons(whole.car))
         else:
-            self._check(line.subject, verdict)
+            self._check(check, verdict)
+
+    def _check_up(self) -> str:
+        """The test that is up; one of the house's own is called by its words, "" before it has any."""
+        line = self._owner.line
+        if line is not None:
+            return line.subject if line.of is Todo.CHECK else ""
+        return own_check(self._view.check.item.text()) if self._owner.key == TEST else ""
 
     def _not_tested(self, check: str, reason: str) -> None:
         self._check(check, CheckVerdict.NOT_TESTED, reason)
 
     def _check(self, check: str, verdict: CheckVerdict, reason: str = "") -> None:
         pane = self._view.check
-        said = {"conditions": pane.conditions.text().strip(), "note": pane.note.text().strip(), "reason": reason}
+        item = pane.item.text().strip() if check.startswith(OWN) else ""
+        said = {
+            "item": item,
+            "conditions": pane.conditions.text().strip(),
+            "note": pane.note.text().strip(),
+            "reason": reason,
+        }
         desk, stock, by = self._front.desk, self._front.stock, self._front.by
         self._owner.do_once(lambda: desk.check(stock=stock, check=check, verdict=verdict, by=by, **said), self._said)
 
