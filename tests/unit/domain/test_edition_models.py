@@ -30,6 +30,7 @@ from lapseam.domain.decision import (
 )
 from lapseam.domain.edition import Edition, build
 from lapseam.domain.finding import Finding, FindingState, Mark, MarkShape, PartOrigin, PartWork, Severity
+from lapseam.domain.jotting import Jotting
 from lapseam.domain.photo import MediaKind
 from lapseam.domain.statement import (
     Basis,
@@ -131,6 +132,13 @@ def test_no_person_s_name_reaches_any_public_model() -> None:
         for person in house.people:
             assert person.name not in everything
         assert "the photographer" in everything
+
+
+def test_a_note_that_is_no_finding_yet_is_in_no_public_model() -> None:
+    car = demo_car.bare()
+    noted = car.with_decisions([Jotting(1, "front", "perhaps a zebra sat on it", "Ann", AT)])
+    assert not [text for text in texts(made(noted)) if "zebra" in text.lower()]
+    assert len(noted.jottings) == 1
 
 
 def test_positions_camera_serials_and_found_paths_are_nowhere(demo: Edition) -> None:
