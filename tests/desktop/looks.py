@@ -175,6 +175,17 @@ def edition_signature(stage: Stage) -> None:
     stage.edition.show_pane(stage.edition.signature)
 
 
+def edition_passphrase(stage: Stage) -> None:
+    stage.next_edition()
+    stage.edition.passphrase.ask(
+        "publish",
+        _("Sign the files of edition {number} too?").format(number=2),
+        _("The record is signed with a key. Its passphrase signs the edition's own list of files as well."),
+        go=_("Publish"),
+        without=_("Without it"),
+    )
+
+
 def edition_empty(stage: Stage) -> None:
     stage.edition.show_edition(no_edition(), None)
     stage.window.show_head(Head())
@@ -494,7 +505,15 @@ SCENES: dict[str, Scene] = {
         *(closing, tray, trouble, finding_an_action),
         *(answers_empty, answers_rust, answers_stale, answers_not_recorded, answer_large, call_form, promise),
         notes_broken,
-        *(edition_photo, edition_refused, edition_phone, edition_outlet, edition_signature, edition_empty),
+        *(
+            edition_photo,
+            edition_refused,
+            edition_phone,
+            edition_outlet,
+            edition_signature,
+            edition_passphrase,
+            edition_empty,
+        ),
         *(plans_list, plans_being_read, plan_read, plan_broken, plans_compared, plan_copy, plan_form, plan_form_wrong),
         *(
             findings_without_car,

@@ -11,6 +11,7 @@ from PySide6.QtGui import QDesktopServices
 from lapseam.domain.claims import Judged, Verdict
 from lapseam.workflow.arranging import InTheMaking
 from lapseam.workflow.guarding import judge_text
+from lapseam.workflow.key_keeping import KeyLine
 from lapseam.workflow.publishing import EditionLine, EditionMade
 
 from ...notices import Notice
@@ -22,6 +23,7 @@ from .view import EditionView
 if TYPE_CHECKING:
     from ...front import Front
 
+_SIGN, _PUBLISH = "sign", "publish"
 PAUSE_MS = 250
 """How long nobody types before the guard is asked about a caption."""
 
@@ -49,6 +51,9 @@ class EditionErrands(QObject):
         view.usual_wanted.connect(self._usual)
         view.lead_wanted.connect(self._lead)
         view.publish_wanted.connect(self.publish)
+        view.sign_wanted.connect(self.sign)
+        view.passphrase.given.connect(self._with_passphrase)
+        view.passphrase.without.connect(lambda _purpose: self._publish(None))
         view.look_wanted.connect(self._look)
         view.folder_wanted.connect(self._folder)
 
@@ -147,14 +152,54 @@ class EditionErrands(QObject):
 
     # Publishing
 
+    def sign(self) -> None:
+        """Sign the record as it stands: with the person's key where he has one, else by name."""
+        front = self._front
+        front.bridge.when_done(front.desk.key_of(person=front.by), self._sign_with)
+
+    def _sign_with(self, key: KeyLine | None) -> None:
+        if key is None:
+            self._sign(None)
+            return
+        self._view.passphrase.ask(
+            _SIGN,
+            _("Your passphrase, {person}").format(person=self._front.by),
+            _("It opens the key that signs the record of {stock}.").format(stock=self._front.stock),
+            go=_("Sign"),
+        )
+
+    def _sign(self, passphrase: str | None) -> None:
+        front = self._front
+        coming = front.desk.sign(stock=front.stock, by=front.by, passphrase=passphrase)
+        front.do(coming, lambda done: front.tell(Notice(done.words, trouble=False)))
+
+    def _with_passphrase(self, purpose: str, passphrase: str) -> None:
+        if purpose == _SIGN:
+            self._sign(passphrase)
+        else:
+            self._publish(passphrase)
+
     def publish(self) -> None:
-        """Publish the next edition beside the window; it can be stopped, and a stopped one leaves nothing behind."""
-        front, stock = self._front, self._front.stock
+        """Publish the next edition; where a key signed the record, ask for its passphrase to sign the files too."""
         if not self._screen.groups:
             return
+        if not self._screen.with_key:
+            self._publish(None)
+            return
+        self._view.passphrase.ask(
+            _PUBLISH,
+            _("Sign the files of edition {number} too?").format(number=self._screen.number),
+            _("The record is signed with a key. Its passphrase signs the edition's own list of files as well."),
+            go=_("Publish"),
+            without=_("Without it"),
+        )
+
+    def _publish(self, passphrase: str | None) -> None:
+        """Publish beside the window; it can be stopped, and a stopped one leaves nothing behind."""
+        front, stock = self._front, self._front.stock
         job = front.begin_job(_("Publishing edition {number}").format(number=self._screen.number))
         self._view.publish.setEnabled(False)
-        coming = front.desk.publish(stock=stock, by=front.by, progress=job.tell, stop=job.stop)
+        coming = front.desk.publish(stock=stock, by=front.by, passphrase=passphrase, progress=job.tell, stop=job.stop)
 
         def published(made: EditionMade) -> None:
             front.tell(

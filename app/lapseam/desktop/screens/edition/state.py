@@ -64,7 +64,10 @@ class Reason:
 
 @dataclass(frozen=True, slots=True)
 class EditionScreen:
-    """The whole station. `empty` says what is so and what to do next where nothing can be shown; else it is blank."""
+    """The whole station; `with_key` where a key made the signature.
+
+    `empty` says what is so and what to do next where nothing can be shown; else it is blank.
+    """
 
     stock: str = ""
     number: int = 1
@@ -72,6 +75,7 @@ class EditionScreen:
     holds: str = ""
     standing: str = ""
     signed: bool = False
+    with_key: bool = False
     groups: tuple[Group, ...] = ()
     reasons: tuple[Reason, ...] = ()
     last: EditionLine | None = None
@@ -115,6 +119,7 @@ def edition_screen(made: InTheMaking, editions: Sequence[EditionLine]) -> Editio
         holds=gallery.count_words,
         standing=_standing(made),
         signed=review.signed is not None,
+        with_key=review.signed is not None and bool(review.signed.key_sha256),
         groups=groups,
         reasons=_reasons(review.rules),
         last=editions[-1] if editions else None,
@@ -129,6 +134,8 @@ def _standing(made: InTheMaking) -> str:
     review = made.review
     if review.signed is not None:
         return _("Signed. Publish it before anything changes.")
+    if review.signature_fault:
+        return review.signature_fault
     stops = len(review.blocked)
     if not stops:
         return _("Nothing stops the signature; until a manager signs, it says UNSIGNED on every page.")

@@ -12,6 +12,7 @@ from ...pictures import PictureShelf
 from ...theme import px
 from ...widgets.bay_button import TARGET, BayButton
 from ...widgets.labels import label, rule, sheet
+from ...widgets.passphrase import PassphraseSheet
 from ...words import _
 from .outlet_pane import OutletPane
 from .phone_page import PhonePage
@@ -31,6 +32,7 @@ class EditionView(QWidget):
         move_wanted(sha256, before), step_wanted(sha256, steps), usual_wanted(group): the order.
         lead_wanted(sha256): open the gallery with it.
         outlets_opened(): the outlets are up.
+        sign_wanted(): sign the record as it stands.
         publish_wanted(), look_wanted(), folder_wanted(): the next edition; the last one's pages and folder.
     """
 
@@ -41,6 +43,7 @@ class EditionView(QWidget):
     usual_wanted = Signal(str)
     lead_wanted = Signal(str)
     outlets_opened = Signal()
+    sign_wanted = Signal()
     publish_wanted = Signal()
     look_wanted = Signal()
     folder_wanted = Signal()
@@ -69,6 +72,7 @@ class EditionView(QWidget):
         ):
             self.add_pane(words, key, pane)
         self._lay_out()
+        self.passphrase = PassphraseSheet(self)
         self._connect()
         self.setFocusProxy(self.sequence)
         self.show_pane(self.photo)
@@ -158,6 +162,7 @@ class EditionView(QWidget):
         ):
             signal.connect(own)
         self.outlets.chosen.connect(self.sequence.choose)
+        self.signature.sign_wanted.connect(self.sign_wanted)
         self.publish.clicked.connect(self.publish_wanted)
         self.look.clicked.connect(self.look_wanted)
         self.folder.clicked.connect(self.folder_wanted)
@@ -176,6 +181,7 @@ class EditionView(QWidget):
             ("edition.text", _("Turn between the outlet's photos and its text"), self.outlets.turn.click, "T", "word"),
             ("edition.copy", _("Copy the outlet's text"), self.outlets.copy.click, "Y", "word"),
             ("edition.write", _("Write the outlet's folder"), self.outlets.write.click, "Ctrl+E", "folder"),
+            ("edition.sign", _("Sign the record as it stands"), self.signature.sign.click, "S", "proof"),
             ("edition.usual", _("Give this group its usual order"), self.photo.usual.click, "U", "undo"),
         ):
             actions.add(name, words, do, key=key, drawing=drawing, where=self)
