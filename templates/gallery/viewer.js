@@ -15,6 +15,7 @@
 
   // The picture on the stage: `size` is CSS pixels for one pixel of the file, `x` and `y` how far its middle is moved.
   let now = 0, size = 0, x = 0, y = 0, wide = 1, high = 1, pushed = false;
+  const onward = () => (document.dir === "rtl" ? -1 : 1);
   const whole = () => Math.min(1, stage.clientWidth / wide, stage.clientHeight / high);
   const large = () => size > whole() * 1.001;
 
@@ -160,14 +161,15 @@
     if (button && button.getAttribute("aria-disabled") !== "true") acts[button.dataset.do]();
   });
   const arrow = (dx, dy) => {
-    if (large()) { x -= (dx * stage.clientWidth) / 6; y -= (dy * stage.clientHeight) / 6; lay(); } else if (dx) step(dx);
+    if (large()) { x -= (dx * stage.clientWidth) / 6; y -= (dy * stage.clientHeight) / 6; lay(); } else if (dx) step(dx * onward());
   };
   const keys = {
     ArrowLeft: () => arrow(-1, 0), ArrowRight: () => arrow(1, 0), ArrowUp: () => arrow(0, -1), ArrowDown: () => arrow(0, 1),
     PageUp: acts.before, PageDown: acts.after, Home: () => end(false), End: () => end(true),
     "+": acts.larger, "=": acts.larger, "-": acts.smaller, 0: entire, 1: () => zoom(1), m: marks, f: filter,
   };
-  box.addEventListener("keydown", (event) => {
+  document.addEventListener("keydown", (event) => {
+    if (!box.open) return;
     const act = keys[event.key.length === 1 ? event.key.toLowerCase() : event.key];
     if (!act || event.ctrlKey || event.metaKey || event.altKey) return;
     if (/^(Arrow(Up|Down)|Page|Home|End)/.test(event.key) && !large() && event.target === inside("told")) return;
@@ -218,7 +220,7 @@
     if (event.type === "pointercancel" || start.pinched) return;
     if (start.moved) {
       tapped = null;
-      if (!large() && start.points.length === 1 && Math.abs(dx) > 48 && Math.abs(dx) > 1.5 * Math.abs(dy)) step(dx < 0 ? 1 : -1);
+      if (!large() && start.points.length === 1 && Math.abs(dx) > 48 && Math.abs(dx) > 1.5 * Math.abs(dy)) step(dx < 0 ? onward() : -onward());
     } else if (tapped && event.timeStamp - tapped.at < 350 && Math.hypot(tapped.point[0] - point[0], tapped.point[1] - point[1]) < 32) {
       tapped = null;
       if (large()) entire(); else zoom(whole() * 3, point);
@@ -243,5 +245,8 @@
     const there = figures.slice(seen).find((one) => one.offsetParent);
     if (above && there) there.scrollIntoView({ block: "start" });
   });
+  // Where an address opens a photo, the browser looks for its frame after us and takes the focus away.
+  const refocus = () => { if (box.open && !box.contains(document.activeElement)) buttons.after.focus(); };
   if (named() >= 0) open(named());
+  addEventListener("load", () => setTimeout(refocus));
 })();

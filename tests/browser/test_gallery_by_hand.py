@@ -93,6 +93,7 @@ def test_the_whole_walk_by_keys_alone(browser: Browser, published: Published) ->
 def test_the_focus_stays_in_the_close_view(browser: Browser, published: Published) -> None:
     with visit(browser) as reader:
         page = reader.open(published.index, "#look-3")
+        until(page, "document.activeElement.dataset.do === 'after'")
         seen = set()
         for _ in range(20):
             page.keyboard.press("Tab")
@@ -213,3 +214,30 @@ def test_two_fingers_and_a_double_tap_go_near(browser: Browser, published: Publi
         touch([(200, 280)])
         touch([(200, 280)])
         assert size(page) > whole
+
+
+def test_a_telephone_laid_on_its_side_gives_the_photo_most_of_the_room(browser: Browser, published: Published) -> None:
+    with visit(browser, 390, has_touch=True, is_mobile=True) as reader:
+        reader.page.set_viewport_size({"width": 844, "height": 390})
+        page = reader.open(published.index, "#look-3")
+        stage, keys = page.locator(".stage").bounding_box(), page.locator(".viewer .keys").bounding_box()
+        assert stage is not None
+        assert keys is not None
+        assert stage["height"] > 240
+        assert keys["y"] + keys["height"] <= 390
+        for button in page.locator(".viewer button[data-do]").all():
+            box = button.bounding_box()
+            assert box is not None
+            assert box["width"] >= 48
+            assert box["height"] >= 48
+            assert box["x"] + box["width"] <= 844
+
+
+def test_where_writing_runs_from_right_to_left_so_does_the_walk(browser: Browser, published: Published) -> None:
+    with visit(browser) as reader:
+        page = reader.open(published.index, "#look-3")
+        page.evaluate("document.dir = 'rtl'")
+        page.keyboard.press("ArrowLeft")
+        assert where(page)[0] == "#look-4"
+        page.keyboard.press("ArrowRight")
+        assert where(page)[0] == "#look-3"
