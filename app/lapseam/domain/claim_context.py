@@ -10,14 +10,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from .claim_phrases import Phrase, Words, find, phrase
+from .claim_phrases import Phrase, Words, every_word, find, phrase
 from .claim_text import Sort, Token, wordset
 
 _REACH: Final = 9
 _AFTER: Final = 3
-_NT: Final = "isnt|arent|wasnt|werent|dont|doesnt|didnt|cant|cannot|wont|hasnt|havent|hadnt|shouldnt|wouldnt|couldnt"
-_DENIES: Final = frozenset(_NT.split("|")) | wordset("not no never none neither nor nothing nobody without hardly")
-_LEADS_AWAY: Final = wordset("whether unknown unlike lacks lacking lack")
+_NT: Final = "aint|neednt|isnt|arent|wasnt|werent|dont|doesnt|didnt|cant|cannot|wont|hasnt|havent|hadnt|shouldnt|wouldnt|couldnt"
+_NT_WORDS: Final = frozenset(_NT.split("|"))
+_DENIES: Final = _NT_WORDS | wordset(
+    "not no never none neither nor nothing nobody noone nowhere without hardly"
+)
+_LEADS_AWAY: Final = wordset("whether unknown unlike lacks lacking lack refuse refuses refused")
+_RELATES: Final = wordset("that which who whose where")
 _TURNS: Final = wordset("and but however yet although though whereas while because so then which plus")
 _OR: Final = frozenset(("or", "nor"))
 _AUX: Final = wordset(
@@ -55,6 +59,10 @@ _SAYS_NO: Final = _phrases(
     f"not|never|{_NT} be? been? known|proved|proven|claimed|confirmed|established|shown|certain|documented|used|given|"
     "promised|offered|possible|guaranteed|checked|tested",
     "or not",
+    f"it|this|she|he|that|they|these|those {_NT}",
+    "it|this|she|he|that|they|these|those is|was|are|were|will|does|did|do|would not|never",
+    "would|will be a? stretch|lie|exaggeration|overstatement|fib|joke",
+    "is|are|was|were a? lie|fib|joke|nonsense|rubbish|hearsay|rumour|rumor|guess|guesswork",
     "unknown|unproven|unproved|doubtful|questionable|uncertain",
 )
 _IS_GONE: Final = _phrases(
@@ -63,11 +71,33 @@ _IS_GONE: Final = _phrases(
     "no longer",
 )
 _YET_TO_BE: Final = _phrases(
+    "plan|plans|planned|planning|intend|intends|intended|hope|hopes|hoped|going|gonna|due|scheduled|booked|ordered "
+    "is|was|are? to|for be|have|get|put|fit|fitting|install|do|go? on|in|a|the|it|some?",
     "needs|need|needing|requires|awaits|awaiting|wants|wanting to? be?",
     "should|must|would|could|might|may|will|shall be?",
     "to be",
     "if|before|until|unless",
 )
+_NOT_DONE: Final = _phrases(
+    "not|isnt|arent|hasnt|havent|wasnt been|yet? done|fitted|started|begun|happened|installed yet",
+    "not|isnt|arent|hasnt|havent|wasnt yet been? done|fitted|started|begun|happened|installed",
+    "yet|still to be? done|do|come|happen|fit|fitted|install|installed|start",
+)
+_ASKS: Final = _phrases(
+    "asks|asked|asking|ask|wonders|wondered|wondering|inquired|enquired|inquires|enquires|queries|queried "
+    "us|me|him|her|them? if|whether|about|re|for|after|how|what|when|which",
+    "want|wants|wanted to know|hear|ask",
+    "want|wants|wanted proof|evidence|confirmation|assurance",
+    "question|questions|query|inquiry|enquiry|request|requests about|re|on|whether|if|for",
+)
+_LURES: Final = _phrases(
+    "[else|ever see~|ever find~|ever meet|ever met|last see~|last find~|such a|such an|one this|one so|one as|what more]",
+    f"[why not|why {_NT.replace('|', '|why ')}|why wait|why settle|why look|who {_NT.replace('|', '|who ')}|would not]",
+)
+_ANSWERS: Final = _phrases(
+    "[this is|it is|here it is|here she is|its|one|look no|heres|shes|youve found|you found|call|buy|stop|come]"
+)
+_ECHO: Final = 3
 _AS_HELD: Final = wordset(
     "said believed appears appear seems seem known reported thought claimed proved proven supposed understood told "
     "considered guaranteed found rumoured rumored"
@@ -87,10 +117,30 @@ _HEDGED_WITH_REASONS: Final = _phrases("believed|believe|believes|appears|appear
 _CLAUSE_MARKS: Final = frozenset((";", "(", "—"))
 
 
-def asks(tokens: Sequence[Token], ends_in_question: bool) -> bool:
-    """Whether the sentence is a real question; "Isn't it …?" and "Looking for …?" claim what they hold."""
+def asks(tokens: Sequence[Token], words: Words, ends_in_question: bool) -> bool:
+    """Whether the sentence is a real question, or the echo of one ("Mint?").
+
+    "Isn't it …?", "Looking for …?" and "Where else …?" claim what they hold.
+    """
+    if not ends_in_question:
+        return False
+    if len([token for token in tokens if token.sort is not Sort.MARK]) <= _ECHO and tokens[0].text not in _NT_WORDS:
+        return True
     first = next((token.text for token in tokens if token.text not in ("q", "question", ":")), "")
-    return ends_in_question and first in _AUX
+    return first in _AUX and not any(True for one in _LURES for _ in find(one, tokens, words))
+
+
+def asked_by_another(tokens: Sequence[Token], words: Words, start: int) -> bool:
+    """Whether what begins at token `start` is what somebody asked about, or an "if" that nothing answers."""
+    clauses = _clauses(tokens)
+    own = _clause_of(clauses, start)
+    for one in _ASKS:
+        if any(begins < start and _clause_of(clauses, begins) == own for begins, _ in find(one, tokens, words)):
+            return True
+    ifs = [at for at in range(clauses[own][0], start) if tokens[at].text == "if"]
+    if not ifs or any(token.text == "," for token in tokens[ifs[-1] : start]):
+        return False
+    return not any(begins > start for one in _ANSWERS for begins, _ in find(one, tokens, words))
 
 
 def denied(tokens: Sequence[Token], words: Words, start: int, end: int, *, gone_too: bool) -> bool:
@@ -100,7 +150,7 @@ def denied(tokens: Sequence[Token], words: Words, start: int, end: int, *, gone_
     """
     if _denied_before(tokens, words, start, end):
         return True
-    if end < len(tokens) and tokens[end].text in ("nothing", "no"):
+    if end < len(tokens) and tokens[end].text in (("nothing", "no") if gone_too else ("nothing",)):
         return True
     after = _SAYS_NO + (_IS_GONE if gone_too else ())
     for place in range(end, min(end + _AFTER + 1, len(tokens))):
@@ -116,27 +166,34 @@ def denied(tokens: Sequence[Token], words: Words, start: int, end: int, *, gone_
 def denied_inside(wanted: Phrase, tokens: Sequence[Token]) -> bool:
     """Whether the tokens hold a denial that the phrase itself does not: "has not been rebuilt" for "has .. rebuilt"."""
     denials = {token.text for token in tokens} & _DENIES
-    return any(all(denial not in piece.words for piece in wanted.pieces) for denial in denials)
+    return bool(denials) and not denials <= set(every_word(wanted.pieces))
 
 
 def _denied_before(tokens: Sequence[Token], words: Words, start: int, end: int) -> bool:
+    """Denied before it; a denial of a denial ("nothing on it that isn't …") says that it is so."""
     false = {at for one in _NO_DENIAL for at, _ in find(one, tokens, words)}
     less = {at for one in _LESS for at, _ in find(one, tokens, words)}
     listed = end < len(tokens) and tokens[end].text in _OR
+    denials: list[int] = []
     for at in range(start - 1, max(start - 1 - _REACH, -1), -1):
         text = tokens[at].text
         listed = listed or text in _OR
         if tokens[at].sort is Sort.MARK and not (text == "," and listed):
-            return False
+            break
         if text in _TURNS:
-            return False
-        if at in less or text in _LEADS_AWAY or (text in _DENIES and at not in false):
-            return True
-    return False
+            break
+        if at in less or text in _LEADS_AWAY or (text in _DENIES and (at not in false or denials)):
+            denials.append(at)
+    if len(denials) < 2:
+        return bool(denials)
+    between = {tokens[at].text for at in range(denials[1], denials[0])}
+    return _RELATES.isdisjoint(between)
 
 
 def still_to_come(tokens: Sequence[Token], words: Words, start: int) -> bool:
     """Whether what begins at `start` is wanted or conditional ("needs to be …", "if …"), not said to be so."""
+    if any(begins > start for one in _NOT_DONE for begins, _ in find(one, tokens, words)):
+        return True
     for one in _YET_TO_BE:
         for begins, ends in find(one, tokens, words):
             held = begins and tokens[begins - 1].text in _AS_HELD
@@ -177,6 +234,19 @@ def _clauses(tokens: Sequence[Token]) -> list[tuple[int, int]]:
         at for at, token in enumerate(tokens) if at and (token.text in _CLAUSE_MARKS or token.text in turns)
     ]
     return list(zip(starts, [*starts[1:], len(tokens)], strict=True))
+
+
+_PAPERS: Final = _phrases(
+    "per|see|by|with|from|as? per? .. invoice|receipt|bill|title|slip|certificate|letter|sheet|appraisal|registration|"
+    "card|report|paper|stamp dated|of .. <number>",
+    "invoice|receipt|bill|slip|certificate|letter|sheet|registration|report dated|of .. <number> .. lists|shows|says|names|"
+    "states|covers|reads|gives|for",
+)
+
+
+def papered(tokens: Sequence[Token], words: Words) -> bool:
+    """Whether the sentence names the dated paper that says so."""
+    return any(True for one in _PAPERS for _ in find(one, tokens, words))
 
 
 _REASONS: Final = phrase("<reasons>")

@@ -4,10 +4,13 @@ A phrase is words with single spaces. In it
 
     paint|finish    stands for any one of these words
     match*          for any word that begins so
+    leak~           for the word in any of its forms: leaks, leaked, leaking
+    [no one|nobody] for any of these, of one word or several
     the?            may be left out
     .               for up to three words, not over "and", "or", "of", "on" and their like, nor
                     over a mark, unless a comma stands first
     ..              for up to five words or commas
+    ...             for up to fourteen words or commas, not over a word that turns the clause ("but", "while")
     <number>        for a number in figures or words
     <size>          for a length: a number with its unit
     <money>         for a sum of money
@@ -19,20 +22,24 @@ A hyphen is a space: "rust free" finds rust-free, and rustfree too.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from types import MappingProxyType
 from typing import Final
 
+from .claim_forms import forms
 from .claim_text import Sort, Token, wordset
 
 Words = tuple[frozenset[str], ...]
 """For each token of a sentence the words it may stand for: as written, and as meant where it is misspelt."""
 
-_GAPS: Final = {".": 3, "..": 5}
+_GAPS: Final = {".": 3, "..": 5, "...": 14}
 _LONGEST_SLOT: Final = 20
 _JOINS: Final = wordset("and or but nor on under behind inside beside of for with")
+_TURNS: Final = wordset("but however yet although though whereas while because so if")
+_WRITTEN: Final = re.compile(r"\[[^\[\]]*\]\??|\S+")
 _COUNTS: Final = wordset(
     "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
     "eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred thousand dozen several few"
@@ -52,13 +59,14 @@ _SHOWN: Final = wordset(
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One place of a phrase: words, beginnings of words, a named class, or a gap of at most that many words."""
+    """One place of a phrase: words, beginnings of words, a named class, a gap of at most that many words, or phrases."""
 
     words: frozenset[str] = frozenset()
     begins: tuple[str, ...] = ()
     named: str = ""
     optional: bool = False
     gap: int = 0
+    either: tuple[tuple[Piece, ...], ...] = ()
 
     def takes(self, words: frozenset[str]) -> bool:
         """Whether a token that stands for `words` fills the place."""
@@ -86,12 +94,24 @@ def phrase(text: str, *, loose: bool = False) -> Phrase:
     Raises:
         ValueError: it is none; the message says why, in words.
     """
-    pieces = tuple(_piece(word) for word in text.split())
+    pieces = _pieces(text)
     if not pieces or all(piece.gap or piece.optional for piece in pieces):
         raise ValueError("a phrase needs a word that may not be left out")
     if pieces[0].gap or pieces[-1].gap:
         raise ValueError("a phrase neither begins nor ends with a gap")
     return Phrase(text, pieces, loose, _needed(pieces))
+
+
+def _pieces(text: str) -> tuple[Piece, ...]:
+    return tuple(_piece(word) for word in _WRITTEN.findall(text))
+
+
+def every_word(pieces: Iterable[Piece]) -> Iterator[str]:
+    """Every word that the pieces look for."""
+    for piece in pieces:
+        yield from piece.words
+        for one in piece.either:
+            yield from every_word(one)
 
 
 def _needed(pieces: Sequence[Piece]) -> tuple[frozenset[str], ...]:
@@ -102,6 +122,10 @@ def _needed(pieces: Sequence[Piece]) -> tuple[frozenset[str], ...]:
             ahead = {first + second for first in piece.words for second in after.words}
             behind = {first + second for first in before.words for second in piece.words}
             found.append(piece.words | ahead | behind)
+        elif piece.either and not piece.optional:
+            each = [_needed(one) for one in piece.either]
+            if all(each):
+                found.append(frozenset().union(*(min(one, key=len) for one in each)))
     return tuple(found)
 
 
@@ -110,50 +134,79 @@ def _piece(word: str) -> Piece:
         return Piece(gap=_GAPS[word])
     optional = len(word) > 1 and word.endswith("?")
     bare = word.removesuffix("?") if optional else word
+    if bare.startswith("["):
+        return _either(bare, optional=optional)
     if bare.startswith("<"):
         if bare not in _CLASSES:
             raise ValueError(f"{bare!r} is not one of: {', '.join(_CLASSES)}")
         return Piece(named=bare, optional=optional)
     choices = bare.split("|")
     for choice in choices:
-        letters = choice.removesuffix("*")
+        letters = choice.removesuffix("*").removesuffix("~")
         if not letters or (letters not in ",;:" and not letters.isalnum()) or letters != letters.lower():
             raise ValueError(f"{choice!r} is no word in small letters")
-    exact = frozenset(choice for choice in choices if not choice.endswith("*"))
+    exact = frozenset(choice for choice in choices if not choice.endswith(("*", "~")))
+    exact |= {form for choice in choices if choice.endswith("~") for form in forms(choice[:-1])}
     return Piece(exact, tuple(choice[:-1] for choice in choices if choice.endswith("*")), optional=optional)
+
+
+def _either(written: str, *, optional: bool) -> Piece:
+    """Alternatives in brackets; those of one word make one piece together."""
+    if not written.endswith("]"):
+        raise ValueError(f"{written!r} lacks its closing bracket")
+    choices = [choice.strip() for choice in written[1:-1].split("|")]
+    if not all(choices):
+        raise ValueError(f"{written!r} holds an empty choice")
+    single = "|".join(choice for choice in choices if " " not in choice and not choice.startswith("<"))
+    several = tuple(_pieces(choice) for choice in choices if " " in choice or choice.startswith("<"))
+    if any(one[0].gap or one[-1].gap for one in several):
+        raise ValueError("a choice in brackets neither begins nor ends with a gap")
+    if not several:
+        return replace(_piece(single), optional=optional)
+    return Piece(either=((_piece(single),), *several) if single else several, optional=optional)
 
 
 def find(wanted: Phrase, tokens: Sequence[Token], words: Words) -> Iterator[tuple[int, int]]:
     """Where the phrase stands: first token and the one after its last, one for each beginning, the longest."""
+    first = wanted.pieces[0]
     for start, token in enumerate(tokens):
-        if token.sort is Sort.MARK and not wanted.pieces[0].named and token.text not in wanted.pieces[0].words:
+        if token.sort is Sort.MARK and not first.named and token.text not in first.words:
             continue
-        end = _match(wanted, 0, tokens, words, start)
+        end = _match(wanted.pieces, tokens, words, start, loose=wanted.loose)
         if end is not None:
             yield start, end
 
 
-def _match(wanted: Phrase, at: int, tokens: Sequence[Token], words: Words, place: int) -> int | None:
-    if at == len(wanted.pieces):
+def _match(
+    pieces: tuple[Piece, ...], tokens: Sequence[Token], words: Words, place: int, *, loose: bool, inside: bool = False
+) -> int | None:
+    """The place after the pieces where they stand at `place`; `inside` once the phrase has begun."""
+    if not pieces:
         return place
-    piece = wanted.pieces[at]
+    piece, rest = pieces[0], pieces[1:]
     if piece.gap:
-        return _over_gap(wanted, at, tokens, words, place)
-    if wanted.loose and at:
+        return _over_gap(piece.gap, rest, tokens, words, place, loose=loose)
+    if loose and inside:
         while place < len(tokens) and tokens[place].sort is Sort.MARK:
             place += 1
-    for after, ahead in _filled(wanted, at, tokens, words, place):
-        end = _match(wanted, at + ahead, tokens, words, after)
-        if end is not None:
-            return end
-    return _match(wanted, at + 1, tokens, words, place) if piece.optional else None
+    if piece.either:
+        for one in piece.either:
+            end = _match(one + rest, tokens, words, place, loose=loose, inside=inside)
+            if end is not None:
+                return end
+    else:
+        for after, ahead in _filled(pieces, tokens, words, place):
+            end = _match(pieces[ahead:], tokens, words, after, loose=loose, inside=True)
+            if end is not None:
+                return end
+    return _match(rest, tokens, words, place, loose=loose, inside=inside) if piece.optional else None
 
 
-def _filled(wanted: Phrase, at: int, tokens: Sequence[Token], words: Words, place: int) -> Iterator[tuple[int, int]]:
-    """Ways to fill the piece: the place after it, and how many pieces that used up."""
+def _filled(pieces: Sequence[Piece], tokens: Sequence[Token], words: Words, place: int) -> Iterator[tuple[int, int]]:
+    """Ways to fill the first piece: the place after it, and how many pieces that used up."""
     if place >= len(tokens):
         return
-    piece = wanted.pieces[at]
+    piece = pieces[0]
     if piece.named:
         end = _CLASSES[piece.named](tokens, words, place)
         if end is not None:
@@ -161,23 +214,24 @@ def _filled(wanted: Phrase, at: int, tokens: Sequence[Token], words: Words, plac
         return
     if piece.takes(words[place]):
         yield place + 1, 1
-    if at + 1 < len(wanted.pieces):
-        following = wanted.pieces[at + 1]
-        if any(word.startswith(first) and word[len(first) :] in following.words
-               for word in words[place] for first in piece.words):  # fmt: skip
+    if len(pieces) > 1 and pieces[1].words:
+        following = pieces[1].words
+        if any(word[:cut] in piece.words and word[cut:] in following
+               for word in words[place] for cut in range(1, len(word))):  # fmt: skip
             yield place + 1, 2
 
 
-def _over_gap(wanted: Phrase, at: int, tokens: Sequence[Token], words: Words, place: int) -> int | None:
-    most = wanted.pieces[at].gap
-    if most == _GAPS["."] and not wanted.loose and place < len(tokens) and tokens[place].text == ",":
+def _over_gap(
+    most: int, rest: tuple[Piece, ...], tokens: Sequence[Token], words: Words, place: int, *, loose: bool
+) -> int | None:
+    if most == _GAPS["."] and not loose and place < len(tokens) and tokens[place].text == ",":
         place += 1
-    for skipped in range((_LONGEST_SLOT if wanted.loose else most) + 1):
-        end = _match(wanted, at + 1, tokens, words, place + skipped)
+    for skipped in range((_LONGEST_SLOT if loose else most) + 1):
+        end = _match(rest, tokens, words, place + skipped, loose=loose, inside=True)
         if end is not None:
             return end
         passed = place + skipped
-        if passed >= len(tokens) or (not wanted.loose and _bars(tokens[passed], most)):
+        if passed >= len(tokens) or (not loose and _bars(tokens[passed], most)):
             return None
     return None
 
@@ -186,6 +240,8 @@ def _bars(token: Token, most: int) -> bool:
     """Whether a gap of at most that many words may not pass over the token."""
     if most == _GAPS["."]:
         return token.sort is Sort.MARK or token.text in _JOINS
+    if most == _GAPS["..."] and token.text in _TURNS:
+        return True
     return token.sort is Sort.MARK and token.text != ","
 
 

@@ -55,7 +55,9 @@ _LOOKALIKES: Final = str.maketrans("аеорсухіјѕтмнквαοιρντκ
 }
 _FIGURES: Final = str.maketrans("013457", "oieast")
 _SHORTENED: Final = wordset(
-    "approx ca no nos st mr mrs dr vs incl excl max min dia dept est fig figs vol nr e.g i.e etc cyl ref qty"
+    "approx ca no nos st mr mrs dr vs incl excl max min dia dept est fig figs vol nr e.g i.e etc cyl ref qty "
+    "act mi orig eng trans int ext cond pkg opt auto spd pwr reg insp reb rblt cert equip mech elec susp incld w perf "
+    "immac exc frt wdshld convt hdtp bbl dr drs blk wht repl recond"
 )
 _UNITS_SHORTENED: Final = wordset("in ft lb lbs yd mi cu sq")
 _TOKEN: Final = re.compile(

@@ -6,12 +6,14 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import Final
 
-from .claim_phrases import Phrase, phrase
+from .claim_phrases import Phrase, every_word, phrase
 from .claim_text import Sort, sentences, wordset
 from .plan import Claim, Vocabulary
 
 SPELT_RIGHT: Final = "spelt_right"
 """The list of `words.yaml` whose words are never taken for a slip."""
+SHORT_FORMS: Final = "short_forms"
+"""The list of `words.yaml` whose rows are a shortened or slurred word and the word meant."""
 _LITTLE: Final = 3
 _LEAST_TOLD: Final = 3
 _EMPTY: Final = wordset(
@@ -66,8 +68,7 @@ def allowed_phrases(say_instead: str) -> tuple[Phrase, ...]:
 def looked_for(wanted: Iterable[Phrase]) -> Iterator[str]:
     """Every word that the phrases look for."""
     for one in wanted:
-        for piece in one.pieces:
-            yield from piece.words
+        yield from every_word(one.pieces)
 
 
 def known_words(vocabulary: Vocabulary) -> frozenset[str]:
@@ -80,3 +81,9 @@ def known_words(vocabulary: Vocabulary) -> frozenset[str]:
     texts += [f"{one.where} {one.why} {one.photo} {one.good} {one.bad}" for one in vocabulary.rust_places.values()]
     texts += [f"{claim.say_instead} {claim.not_enough} {' '.join(claim.needs)}" for claim in vocabulary.claims.values()]
     return frozenset(word for text in texts for word in plain(text).split())
+
+
+def short_forms(vocabulary: Vocabulary) -> dict[str, str]:
+    """Shortened and slurred words with the word meant."""
+    pairs = (row.split() for row in vocabulary.words.get(SHORT_FORMS, ()))
+    return {pair[0]: pair[1] for pair in pairs if len(pair) == 2}

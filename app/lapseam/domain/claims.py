@@ -18,7 +18,7 @@ from .claim_evidence import OnFile, needs_of, unmet_needs
 from .claim_phrases import Phrase, Words, find
 from .claim_spelling import Speller
 from .claim_text import Sentence, sentences
-from .claim_words import allowed_phrases, content, known_words, looked_for, phrases, wordings
+from .claim_words import allowed_phrases, content, known_words, looked_for, phrases, short_forms, wordings
 from .plan import Claim, Vocabulary, WordingRule
 from .statement import Basis
 
@@ -121,8 +121,12 @@ class _Asked:
         return self.sentence.tokens[span[0]].start, self.sentence.tokens[span[1] - 1].end
 
     def denied(self, span: tuple[int, int], *, gone_too: bool) -> bool:
-        rhetorical = self.sentence.asks
-        return not rhetorical and context.denied(self.sentence.tokens, self.words, *span, gone_too=gone_too)
+        tokens = self.sentence.tokens
+        if self.sentence.asks:
+            return False
+        return context.denied(tokens, self.words, *span, gone_too=gone_too) or context.asked_by_another(
+            tokens, self.words, span[0]
+        )
 
     def softened(self, start: int) -> bool:
         """Whether the claim at token `start` is somebody else's, a belief with reasons, or not yet so."""
@@ -150,9 +154,9 @@ class Guard:
 
     def _judged(self, text: str, sentence: Sentence, on_file: OnFile | None, basis: Basis | None) -> Judged:
         said = text[sentence.start : sentence.end]
-        if context.asks(sentence.tokens, sentence.asks):
-            return Judged(said, sentence.line, sentence.start, sentence.end)
         words = tuple(self.speller.meant(token.text) for token in sentence.tokens)
+        if context.asks(sentence.tokens, words, sentence.asks):
+            return Judged(said, sentence.line, sentence.start, sentence.end)
         asked = _Asked(text, sentence, words, frozenset().union(*words), on_file, basis)
         against: list[Objection] = []
         for rule in self.rules:
@@ -189,12 +193,18 @@ class Guard:
             return None
         if asked.on_file is None:
             needs = needs_of(claim, self.claims)
+            if context.papered(asked.sentence.tokens, asked.words) and all(map(_paper_will_do, needs)):
+                return None
         else:
             needs = unmet_needs(claim, self.claims, asked.on_file)
             if not needs:
                 return None
         why = f"“{claim.claim}” is not proved; it needs {'; '.join(needs)}."
         return Objection(claim.id, Verdict.NEEDS_EVIDENCE, said, start, end, why, needs, claim.say_instead)
+
+
+def _paper_will_do(need: str) -> bool:
+    return Basis.DOCUMENTED.value in need.partition(":")[0].split(" or ")
 
 
 def _worded(asked: _Asked, span: tuple[int, int], rule: WordingRule) -> Objection:
@@ -211,7 +221,7 @@ def guard_of(vocabulary: Vocabulary, *more: Claim | WordingRule) -> Guard:
     claims = {one.id: one for one in every if isinstance(one, Claim)}
     rules = tuple(_rule(one) for one in every)
     looked = frozenset(looked_for(one for rule in rules for one in rule.words))
-    return Guard(claims, rules, Speller(looked, known_words(vocabulary)))
+    return Guard(claims, rules, Speller(looked, known_words(vocabulary), short_forms(vocabulary)))
 
 
 def _rule(one: Claim | WordingRule) -> _Rule:

@@ -20,6 +20,7 @@ from .word_lists import Lists
 
 _PHRASE_KEYS = ("words", "unless", "beside")
 _GROUP = re.compile(r"\{([^{}]*)\}")
+_BRACKET = re.compile(r"\[[^\[\]]*\]")
 
 _PHRASES = ListOf(Text(300))
 WORDS = Field(_PHRASES, "phrases that make it", default=())
@@ -99,8 +100,14 @@ def groups_of(file: Row) -> dict[str, tuple[str, ...]]:
 
 
 def opened(text: str, groups: Mapping[str, tuple[str, ...]]) -> str:
-    """The phrase with its groups written out."""
-    return _GROUP.sub(lambda found: "|".join(groups[found.group(1)]), text)
+    """The phrase with its groups written out, in brackets where a group holds several words in one."""
+    inner = _BRACKET.sub(lambda found: _GROUP.sub(lambda name: "|".join(groups[name.group(1)]), found.group()), text)
+    return _GROUP.sub(lambda found: _listed(groups[found.group(1)]), inner)
+
+
+def _listed(words: tuple[str, ...]) -> str:
+    joined = "|".join(words)
+    return f"[{joined}]" if " " in joined else joined
 
 
 def claim(row: Row, groups: Mapping[str, tuple[str, ...]]) -> Claim:
