@@ -7,11 +7,12 @@ printed sentences put him ("…; stated by the seller, not verified").
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from .claim_phrases import Phrase, Words, every_word, find, phrase
-from .claim_text import Sort, Token, wordset
+from .claim_text import Sentence, Sort, Token, wordset
 
 _REACH: Final = 9
 _AFTER: Final = 3
@@ -20,8 +21,9 @@ _NT_WORDS: Final = frozenset(_NT.split("|"))
 _DENIES: Final = _NT_WORDS | wordset(
     "not no never none neither nor nothing nobody noone nowhere without hardly"
 )
-_LEADS_AWAY: Final = wordset("whether unknown unlike lacks lacking lack refuse refuses refused")
-_RELATES: Final = wordset("that which who whose where")
+_LEADS_AWAY: Final = wordset("whether whoever unknown unlike lacks lacking lack refuse refuses refused")
+_RELATES: Final = wordset("that thats which who whos whose where say says said argue deny pretend call if")
+_OVERTURNS: Final = _DENIES | wordset("lie lying liar")
 _TURNS: Final = wordset("and but however yet although though whereas while because so then which plus")
 _OR: Final = frozenset(("or", "nor"))
 _AUX: Final = wordset(
@@ -30,12 +32,12 @@ _AUX: Final = wordset(
 )
 _SAYERS: Final = (
     "seller|sellers|vendor|vendors|owner|owners|keeper|consignor|widow|widower|son|daughter|family|heirs|mechanic|"
-    "workshop|restorer|driver|neighbour|neighbor|custodian|caretaker|consigner"
+    "workshop|restorer|driver|neighbour|neighbor|custodian|caretaker|consigner|advert|advertisement|article|letter|magazine|diary|logbook"
 )
 _SAYS: Final = (
     "says|say|said|states|state|stated|tells|told|reports|reported|claims|claimed|writes|wrote|recalls|recalled|"
     "remembers|remembered|mentions|mentioned|maintains|maintained|assures|assured|describes|described|advises|advised|"
-    "informs|informed|insists|insisted|confirms|confirmed|adds|added|explains|explained|declares|declared|thinks"
+    "informs|informed|insists|insisted|confirms|confirmed|adds|added|explains|explained|declares|declared|thinks|calls|called"
 )
 
 
@@ -53,12 +55,20 @@ _NO_DENIAL: Final = _phrases(
     "why not",
 )
 _LESS: Final = _phrases(
-    "far from", "less than", "anything but", "rather than", "instead of", "no longer", "short of", "free of", "no proof"
+    "far from", "less than", "anything but", "rather than", "instead of", "no longer", "short of", "free of", "no proof",
+    "wrong|dishonest|misleading|untrue|false|foolish|silly|unfair|stretch|nonsense|hard|difficult|lie to call|say|claim|"
+    "describe|advertise|pretend",
+    "wish|wishes|wished i|we|he|she|it|that|could|to",
+    "the|that word|words|term|phrase|adjective"
 )
+_SHORT_OF: Final = _phrases("less than", "anything but|less", "far from", "short of")
 _SAYS_NO: Final = _phrases(
     f"not|never|{_NT} be? been? known|proved|proven|claimed|confirmed|established|shown|certain|documented|used|given|"
     "promised|offered|possible|guaranteed|checked|tested",
     "or not",
+    "is|are|was|were not a|an|the? phrase|word|words|term|description|claim|expression|how|what|something",
+    "isnt|arent|wasnt a|an|the? phrase|word|words|term|description|claim|expression|how|what|something",
+    "has|have no place|business",
     f"it|this|she|he|that|they|these|those {_NT}",
     "it|this|she|he|that|they|these|those is|was|are|were|will|does|did|do|would not|never",
     "would|will be a? stretch|lie|exaggeration|overstatement|fib|joke",
@@ -81,6 +91,9 @@ _YET_TO_BE: Final = _phrases(
 _NOT_DONE: Final = _phrases(
     "not|isnt|arent|hasnt|havent|wasnt been|yet? done|fitted|started|begun|happened|installed yet",
     "not|isnt|arent|hasnt|havent|wasnt yet been? done|fitted|started|begun|happened|installed",
+    "on order|backorder",
+    "not|isnt|arent fitted|installed",
+    "will|shall be|get .. fitted|done|installed|replaced|rebuilt|restored|painted|put|changed",
     "yet|still to be? done|do|come|happen|fit|fitted|install|installed|start",
 )
 _ASKS: Final = _phrases(
@@ -92,7 +105,7 @@ _ASKS: Final = _phrases(
 )
 _LURES: Final = _phrases(
     "[else|ever see~|ever find~|ever meet|ever met|last see~|last find~|such a|such an|one this|one so|one as|what more]",
-    f"[why not|why {_NT.replace('|', '|why ')}|why wait|why settle|why look|who {_NT.replace('|', '|who ')}|would not]",
+    f"[why not|why {_NT.replace('|', '|why ')}|who could|who would|do you find|do you see|will you find|will you see|can you find|would you find|can you name|why buy|why bother|why pay|why spend|why restore|why choose|name another|know another|find another|why wait|why settle|why look|who {_NT.replace('|', '|who ')}|would not]",
 )
 _ANSWERS: Final = _phrases(
     "[this is|it is|here it is|here she is|its|one|look no|heres|shes|youve found|you found|call|buy|stop|come]"
@@ -130,6 +143,22 @@ def asks(tokens: Sequence[Token], words: Words, ends_in_question: bool) -> bool:
     return first in _AUX and not any(True for one in _LURES for _ in find(one, tokens, words))
 
 
+_NOES: Final = wordset("no none nope nil zero never not nah nowt")
+_LEADING: Final = _AUX | wordset("any a an the it its this there ever q question")
+
+
+def answered(question: Sentence, answer: Sentence) -> Iterator[Sentence]:
+    """What a "no" or "none" says in answer to a question ("Any rust? None."), a sentence for each word asked about."""
+    head = answer.tokens[0]
+    if not question.asks or head.text not in _NOES:
+        return
+    no = replace(head, text="never" if head.text == "never" else "no")
+    rest = answer.tokens[1:]
+    for token in question.tokens:
+        if token.sort is Sort.WORD and token.text not in _LEADING:
+            yield replace(answer, tokens=(no, replace(token, start=head.start, end=head.end), *rest))
+
+
 def asked_by_another(tokens: Sequence[Token], words: Words, start: int) -> bool:
     """Whether what begins at token `start` is what somebody asked about, or an "if" that nothing answers."""
     clauses = _clauses(tokens)
@@ -140,7 +169,11 @@ def asked_by_another(tokens: Sequence[Token], words: Words, start: int) -> bool:
     ifs = [at for at in range(clauses[own][0], start) if tokens[at].text == "if"]
     if not ifs or any(token.text == "," for token in tokens[ifs[-1] : start]):
         return False
-    return not any(begins > start for one in _ANSWERS for begins, _ in find(one, tokens, words))
+    return not any(
+        begins > start and not (ends < len(tokens) and tokens[ends].text == "not")
+        for one in _ANSWERS
+        for begins, ends in find(one, tokens, words)
+    )
 
 
 def denied(tokens: Sequence[Token], words: Words, start: int, end: int, *, gone_too: bool) -> bool:
@@ -172,32 +205,42 @@ def denied_inside(wanted: Phrase, tokens: Sequence[Token]) -> bool:
 def _denied_before(tokens: Sequence[Token], words: Words, start: int, end: int) -> bool:
     """Denied before it; a denial of a denial ("nothing on it that isn't …") says that it is so."""
     false = {at for one in _NO_DENIAL for at, _ in find(one, tokens, words)}
-    less = {at for one in _LESS for at, _ in find(one, tokens, words)}
+    less = {at for one in _LESS for begins, ends in find(one, tokens, words) for at in range(begins, ends)}
+    short = {at for one in _SHORT_OF for begins, ends in find(one, tokens, words) for at in range(begins, ends)}
     listed = end < len(tokens) and tokens[end].text in _OR
-    denials: list[int] = []
     for at in range(start - 1, max(start - 1 - _REACH, -1), -1):
         text = tokens[at].text
         listed = listed or text in _OR
+        if at in less or text in _LEADS_AWAY or (text in _DENIES and at not in false):
+            return not _denied_itself(tokens, at, related=at in short)
         if tokens[at].sort is Sort.MARK and not (text == "," and listed):
-            break
+            return False
         if text in _TURNS:
-            break
-        if at in less or text in _LEADS_AWAY or (text in _DENIES and (at not in false or denials)):
-            denials.append(at)
-    if len(denials) < 2:
-        return bool(denials)
-    between = {tokens[at].text for at in range(denials[1], denials[0])}
-    return _RELATES.isdisjoint(between)
+            return False
+    return False
 
 
-def still_to_come(tokens: Sequence[Token], words: Words, start: int) -> bool:
-    """Whether what begins at `start` is wanted or conditional ("needs to be …", "if …"), not said to be so."""
+def _denied_itself(tokens: Sequence[Token], denial: int, *, related: bool) -> bool:
+    """Whether the denial at that token is itself denied: in a "that …" or "say …", or where it is `related` anyhow."""
+    for at in range(denial - 1, -1, -1):
+        text = tokens[at].text
+        if tokens[at].sort is Sort.MARK or text in _TURNS:
+            return False
+        related = related or text in _RELATES
+        if related and text in _OVERTURNS:
+            return True
+    return False
+
+
+def still_to_come(tokens: Sequence[Token], words: Words, start: int, end: int) -> bool:
+    """Whether what stands from `start` to before `end` is wanted or conditional ("needs to be …", "if …"), not said to be so."""
     if any(begins > start for one in _NOT_DONE for begins, _ in find(one, tokens, words)):
         return True
     for one in _YET_TO_BE:
         for begins, ends in find(one, tokens, words):
             held = begins and tokens[begins - 1].text in _AS_HELD
-            near = ends <= start <= ends + 1 or (one.text.startswith("if") and begins < start)
+            inside = start < begins < end and tokens[ends - 1].text == "be"
+            near = ends <= start <= ends + 1 or inside or (one.text.startswith("if") and begins < start)
             if near and not held and not any(t.sort is Sort.MARK for t in tokens[ends:start]):
                 return True
     return False

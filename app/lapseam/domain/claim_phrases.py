@@ -17,7 +17,7 @@ A phrase is words with single spaces. In it
     <power>         for an engine's output
     <reasons>       for a colon or "because" with something seen, read or dated behind it
 
-A hyphen is a space: "rust free" finds rust-free, and rustfree too.
+"a & b" is two phrases: a and b in one clause, in either order. A hyphen is a space: "rust free" finds rust-free, and rustfree too.
 """
 
 from __future__ import annotations
@@ -100,6 +100,12 @@ def phrase(text: str, *, loose: bool = False) -> Phrase:
     if pieces[0].gap or pieces[-1].gap:
         raise ValueError("a phrase neither begins nor ends with a gap")
     return Phrase(text, pieces, loose, _needed(pieces))
+
+
+def written(text: str) -> tuple[str, ...]:
+    """The phrases that a text stands for: both orders of 'a & b', else itself."""
+    first, both, second = text.partition(" & ")
+    return (f"{first} ... {second}", f"{second} ... {first}") if both else (text,)
 
 
 def _pieces(text: str) -> tuple[Piece, ...]:
@@ -240,8 +246,8 @@ def _bars(token: Token, most: int) -> bool:
     """Whether a gap of at most that many words may not pass over the token."""
     if most == _GAPS["."]:
         return token.sort is Sort.MARK or token.text in _JOINS
-    if most == _GAPS["..."] and token.text in _TURNS:
-        return True
+    if most == _GAPS["..."]:
+        return token.text in _TURNS or (token.sort is Sort.MARK and token.text not in ",()")
     return token.sort is Sort.MARK and token.text != ","
 
 

@@ -25,12 +25,14 @@ _DOUBLED = re.compile(r"(.)\1")
 class Speller:
     """`looked_for` are the words of all phrases; `known` are real words that are never taken for a slip.
 
-    `short` are shortened and slurred words ("orig", "nuthin") with the word meant.
+    `short` are shortened and slurred words ("orig", "nuthin") with the word meant;
+    `strong` are short words in which one slip is forgiven all the same.
     """
 
     looked_for: frozenset[str]
     known: frozenset[str]
     short: Mapping[str, str] = field(default_factory=dict)
+    strong: frozenset[str] = frozenset()
     _shelves: dict[tuple[str, int], list[str]] = field(default_factory=dict, compare=False, repr=False)
     _seen: dict[str, frozenset[str]] = field(default_factory=dict, compare=False, repr=False)
 
@@ -48,7 +50,11 @@ class Speller:
         shorter = {_STRETCHED.sub(r"\1", word), _STRETCHED.sub(r"\1\1", word)}
         shorter |= {_DOUBLED.sub(r"\1", one) for one in shorter if len(one) > 4}
         plain = tuple(one for one in sorted(shorter) if one in self.looked_for)
-        return plain or tuple(other for other in self._alike(word) if slip(word, other))
+        return plain or tuple(
+            other
+            for other in self._alike(word)
+            if slip(word, other) or (other in self.strong and distance(word, other) == 1)
+        )
 
     def _alike(self, word: str) -> Iterator[str]:
         """Words looked for that begin alike and are about as long."""

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 from typing import Final
 
-from .claim_phrases import Phrase, every_word, phrase
+from .claim_phrases import Phrase, every_word, phrase, written
 from .claim_text import Sort, sentences, wordset
 from .plan import Claim, Vocabulary
 
@@ -14,6 +14,8 @@ SPELT_RIGHT: Final = "spelt_right"
 """The list of `words.yaml` whose words are never taken for a slip."""
 SHORT_FORMS: Final = "short_forms"
 """The list of `words.yaml` whose rows are a shortened or slurred word and the word meant."""
+STRONG: Final = "strong_words"
+"""The list of `words.yaml` of short words in which a slip is forgiven."""
 _LITTLE: Final = 3
 _LEAST_TOLD: Final = 3
 _EMPTY: Final = wordset(
@@ -24,7 +26,7 @@ _EMPTY: Final = wordset(
 
 def phrases(texts: Iterable[str]) -> tuple[Phrase, ...]:
     """The phrases of a list."""
-    return tuple(phrase(text) for text in texts)
+    return tuple(phrase(one) for text in texts for one in written(text))
 
 
 def plain(text: str) -> str:
@@ -87,3 +89,8 @@ def short_forms(vocabulary: Vocabulary) -> dict[str, str]:
     """Shortened and slurred words with the word meant."""
     pairs = (row.split() for row in vocabulary.words.get(SHORT_FORMS, ()))
     return {pair[0]: pair[1] for pair in pairs if len(pair) == 2}
+
+
+def strong_words(vocabulary: Vocabulary) -> frozenset[str]:
+    """Short words in which one slip is forgiven all the same."""
+    return frozenset(vocabulary.words.get(STRONG, ()))

@@ -18,7 +18,7 @@ from .claim_evidence import OnFile, needs_of, unmet_needs
 from .claim_phrases import Phrase, Words, find
 from .claim_spelling import Speller
 from .claim_text import Sentence, sentences
-from .claim_words import allowed_phrases, content, known_words, looked_for, phrases, short_forms, wordings
+from .claim_words import allowed_phrases, content, known_words, looked_for, phrases, short_forms, strong_words, wordings
 from .plan import Claim, Vocabulary, WordingRule
 from .statement import Basis
 
@@ -128,11 +128,13 @@ class _Asked:
             tokens, self.words, span[0]
         )
 
-    def softened(self, start: int) -> bool:
-        """Whether the claim at token `start` is somebody else's, a belief with reasons, or not yet so."""
+    def softened(self, span: tuple[int, int]) -> bool:
+        """Whether the claim at those tokens is somebody else's, a belief with reasons, or not yet so."""
         tokens = self.sentence.tokens
-        return self.basis is Basis.TOLD or any(
-            softens(tokens, self.words, start) for softens in (context.told, context.reasoned, context.still_to_come)
+        return (
+            self.basis is Basis.TOLD
+            or any(softens(tokens, self.words, span[0]) for softens in (context.told, context.reasoned))
+            or context.still_to_come(tokens, self.words, *span)
         )
 
 
@@ -150,20 +152,29 @@ class Guard:
         `on_file` is the record to hold claims against: needs that it meets are no objection, and a fact that it
         knows only by hearsay must say so. `basis` is how the whole text is known where that is printed beside it.
         """
-        return tuple(self._judged(text, one, on_file, basis) for one in sentences(text))
+        read = sentences(text)
+        return tuple(
+            self._judged(text, before, one, on_file, basis) for before, one in zip((None, *read), read, strict=False)
+        )
 
-    def _judged(self, text: str, sentence: Sentence, on_file: OnFile | None, basis: Basis | None) -> Judged:
-        said = text[sentence.start : sentence.end]
-        words = tuple(self.speller.meant(token.text) for token in sentence.tokens)
-        if context.asks(sentence.tokens, words, sentence.asks):
-            return Judged(said, sentence.line, sentence.start, sentence.end)
-        asked = _Asked(text, sentence, words, frozenset().union(*words), on_file, basis)
+    def _judged(
+        self, text: str, before: Sentence | None, sentence: Sentence, on_file: OnFile | None, basis: Basis | None
+    ) -> Judged:
         against: list[Objection] = []
-        for rule in self.rules:
-            against += (one for one in self._against(asked, rule) if not _refused_already(one, against))
-        if on_file is not None and basis is None:
-            against += _told_unsaid(asked, on_file)
-        return Judged(said, sentence.line, sentence.start, sentence.end, tuple(against))
+        for said in (sentence, *(context.answered(before, sentence) if before else ())):
+            asked = self._asked(text, said, on_file, basis)
+            if context.asks(said.tokens, asked.words, said.asks):
+                break
+            for rule in self.rules:
+                against += (one for one in self._against(asked, rule) if not _said_already(one, against))
+            if on_file is not None and basis is None and said is sentence:
+                against += _told_unsaid(asked, on_file)
+        quoted = text[sentence.start : sentence.end]
+        return Judged(quoted, sentence.line, sentence.start, sentence.end, tuple(against))
+
+    def _asked(self, text: str, sentence: Sentence, on_file: OnFile | None, basis: Basis | None) -> _Asked:
+        words = tuple(self.speller.meant(token.text) for token in sentence.tokens)
+        return _Asked(text, sentence, words, frozenset().union(*words), on_file, basis)
 
     def _against(self, asked: _Asked, rule: _Rule) -> Iterator[Objection]:
         """Objections by one rule: one for a claim, one for each place of words that may not be printed."""
@@ -189,7 +200,7 @@ class Guard:
         if claim.forbidden:
             why = f"“{claim.claim}” may not be claimed."
             return Objection(claim.id, Verdict.REFUSED, said, start, end, why, (), claim.say_instead)
-        if asked.softened(span[0]):
+        if asked.softened(span):
             return None
         if asked.on_file is None:
             needs = needs_of(claim, self.claims)
@@ -221,7 +232,8 @@ def guard_of(vocabulary: Vocabulary, *more: Claim | WordingRule) -> Guard:
     claims = {one.id: one for one in every if isinstance(one, Claim)}
     rules = tuple(_rule(one) for one in every)
     looked = frozenset(looked_for(one for rule in rules for one in rule.words))
-    return Guard(claims, rules, Speller(looked, known_words(vocabulary), short_forms(vocabulary)))
+    speller = Speller(looked, known_words(vocabulary), short_forms(vocabulary), strong_words(vocabulary))
+    return Guard(claims, rules, speller)
 
 
 def _rule(one: Claim | WordingRule) -> _Rule:
@@ -235,10 +247,10 @@ def _overlap(one: tuple[int, int], other: tuple[int, int]) -> bool:
     return one[0] < other[1] and other[0] < one[1]
 
 
-def _refused_already(found: Objection, before: Iterable[Objection]) -> bool:
-    """Two refusals of the same words: the first says it all."""
+def _said_already(found: Objection, before: Iterable[Objection]) -> bool:
+    """Two refusals of the same words, or one claim twice: the first says it all."""
     return any(
-        found.verdict is other.verdict is Verdict.REFUSED
+        (found.verdict is other.verdict is Verdict.REFUSED or found.rule == other.rule)
         and _overlap((found.start, found.end), (other.start, other.end))
         for other in before
     )

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 
-from ..domain.claim_phrases import phrase
+from ..domain.claim_phrases import phrase, written
 from ..domain.plan import Claim, WordingRule
 from .fields import Field, Rows, Shape
 from .kinds import Flag, ListOf, NewId, Text
@@ -74,7 +74,8 @@ def _trouble(text: str, groups: Mapping[str, tuple[str, ...]]) -> Iterator[tuple
         yield f"there is no group {missing[0]!r}", did_you_mean(missing[0], groups) or f"groups: {one_of(groups)}"
         return
     try:
-        phrase(opened(text, groups))
+        for one in written(opened(text, groups)):
+            phrase(one)
     except ValueError as error:
         yield str(error), "write it as the head of the shipped claims.yaml says"
 
