@@ -37,6 +37,7 @@ Words = tuple[frozenset[str], ...]
 
 _GAPS: Final = {".": 3, "..": 5, "...": 14}
 _LONGEST_SLOT: Final = 20
+_SHORTEST_JOINED: Final = 5
 _JOINS: Final = wordset("and or but nor on under behind inside beside of for with")
 _TURNS: Final = wordset("but however yet although though whereas while because so if")
 _WRITTEN: Final = re.compile(r"\[[^\[\]]*\]\??|\S+")
@@ -85,6 +86,36 @@ class Phrase:
     def possible(self, words: frozenset[str]) -> bool:
         """Whether a sentence of those words can hold the phrase at all; a quick look before `find`."""
         return all(not needed.isdisjoint(words) for needed in self.needed)
+
+
+@dataclass(frozen=True, slots=True)
+class Phrases:
+    """Several phrases, shelved by the words that each cannot do without, so that few need be looked for."""
+
+    every: tuple[Phrase, ...]
+    by_word: Mapping[str, tuple[int, ...]]
+    always: tuple[int, ...]
+
+    def possible(self, words: frozenset[str]) -> Iterator[Phrase]:
+        """Those that a sentence of these words may hold, in their order."""
+        shelved = {at for word in words for at in self.by_word.get(word, ())}
+        for at in sorted(shelved.union(self.always)):
+            if self.every[at].possible(words):
+                yield self.every[at]
+
+
+def shelved(phrases: Iterable[Phrase]) -> Phrases:
+    """The phrases on their shelves."""
+    every = tuple(phrases)
+    by_word: dict[str, list[int]] = {}
+    always = []
+    for at, one in enumerate(every):
+        if not one.needed:
+            always.append(at)
+            continue
+        for word in min(one.needed, key=len):
+            by_word.setdefault(word, []).append(at)
+    return Phrases(every, MappingProxyType({word: tuple(at) for word, at in by_word.items()}), tuple(always))
 
 
 @lru_cache(maxsize=8192)
@@ -175,7 +206,11 @@ def _either(written: str, *, optional: bool) -> Piece:
 def find(wanted: Phrase, tokens: Sequence[Token], words: Words) -> Iterator[tuple[int, int]]:
     """Where the phrase stands: first token and the one after its last, one for each beginning, the longest."""
     first = wanted.pieces[0]
+    plain = bool(first.words) and not (first.begins or first.optional)
+    following = wanted.pieces[1].words if len(wanted.pieces) > 1 else frozenset[str]()
     for start, token in enumerate(tokens):
+        if plain and first.words.isdisjoint(words[start]) and not _joined(first, following, words[start]):
+            continue
         if token.sort is Sort.MARK and not first.named and token.text not in first.words:
             continue
         end = _match(wanted.pieces, tokens, words, start, loose=wanted.loose)
@@ -220,11 +255,20 @@ def _filled(pieces: Sequence[Piece], tokens: Sequence[Token], words: Words, plac
         return
     if piece.takes(words[place]):
         yield place + 1, 1
-    if len(pieces) > 1 and pieces[1].words:
-        following = pieces[1].words
-        if any(word[:cut] in piece.words and word[cut:] in following
-               for word in words[place] for cut in range(1, len(word))):  # fmt: skip
-            yield place + 1, 2
+    if len(pieces) > 1 and _joined(piece, pieces[1].words, words[place]):
+        yield place + 1, 2
+
+
+def _joined(piece: Piece, following: frozenset[str], words: frozenset[str]) -> bool:
+    """Whether one of the words is a word of the piece and one that follows it, written as one."""
+    if not following or not piece.words:
+        return False
+    for word in words:
+        if len(word) >= _SHORTEST_JOINED:
+            for cut in range(2, len(word) - 1):
+                if word[:cut] in piece.words and word[cut:] in following:
+                    return True
+    return False
 
 
 def _over_gap(

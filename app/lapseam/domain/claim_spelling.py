@@ -76,7 +76,11 @@ def slip(word: str, other: str) -> bool:
         return False
     if len(other) < ONE_SLIP_FROM:
         return len(word) == len(other) and sorted(word) == sorted(other) and distance(word, other) == 1
-    return distance(word, other) <= (2 if len(other) >= TWO_SLIPS_FROM else 1)
+    most = _MOST_SLIPS if len(other) >= TWO_SLIPS_FROM else 1
+    letters, wanted = set(word), set(other)
+    if len(letters - wanted) > most or len(wanted - letters) > most:
+        return False
+    return distance(word, other) <= most
 
 
 def distance(word: str, other: str) -> int:

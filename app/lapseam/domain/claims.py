@@ -15,7 +15,7 @@ from typing import Final
 
 from . import claim_context as context
 from .claim_evidence import OnFile, needs_of, unmet_needs
-from .claim_phrases import Phrase, Words, find
+from .claim_phrases import Phrases, Words, find, shelved
 from .claim_spelling import Speller
 from .claim_text import Sentence, sentences
 from .claim_words import allowed_phrases, content, known_words, looked_for, phrases, short_forms, strong_words, wordings
@@ -89,9 +89,9 @@ class _Rule:
     """A claim or a wording rule, ready to be looked for."""
 
     of: Claim | WordingRule
-    words: tuple[Phrase, ...]
-    unless: tuple[Phrase, ...]
-    beside: tuple[Phrase, ...]
+    words: Phrases
+    unless: Phrases
+    beside: Phrases
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,15 +105,14 @@ class _Asked:
     on_file: OnFile | None
     basis: Basis | None
 
-    def spans(self, wanted: Iterable[Phrase]) -> Iterator[tuple[int, int]]:
-        for one in wanted:
-            if one.possible(self.every):
-                yield from find(one, self.sentence.tokens, self.words)
+    def spans(self, wanted: Phrases) -> Iterator[tuple[int, int]]:
+        for one in wanted.possible(self.every):
+            yield from find(one, self.sentence.tokens, self.words)
 
-    def claiming(self, wanted: Iterable[Phrase]) -> Iterator[tuple[int, int]]:
+    def claiming(self, wanted: Phrases) -> Iterator[tuple[int, int]]:
         """Where the phrases stand without a denial in one of their gaps."""
-        for one in wanted:
-            for start, end in self.spans((one,)):
+        for one in wanted.possible(self.every):
+            for start, end in find(one, self.sentence.tokens, self.words):
                 if not context.denied_inside(one, self.sentence.tokens[start:end]):
                     yield start, end
 
@@ -231,16 +230,16 @@ def guard_of(vocabulary: Vocabulary, *more: Claim | WordingRule) -> Guard:
     every = (*vocabulary.claims.values(), *wording, *more)
     claims = {one.id: one for one in every if isinstance(one, Claim)}
     rules = tuple(_rule(one) for one in every)
-    looked = frozenset(looked_for(one for rule in rules for one in rule.words))
+    looked = frozenset(looked_for(one for rule in rules for one in rule.words.every))
     speller = Speller(looked, known_words(vocabulary), short_forms(vocabulary), strong_words(vocabulary))
     return Guard(claims, rules, speller)
 
 
 def _rule(one: Claim | WordingRule) -> _Rule:
+    words, unless = one.words, phrases(one.unless)
     if isinstance(one, Claim):
-        words = phrases(one.words or wordings(one))
-        return _Rule(one, words, (*phrases(one.unless), *allowed_phrases(one.say_instead)), phrases(one.beside))
-    return _Rule(one, phrases(one.words), phrases(one.unless), phrases(one.beside))
+        words, unless = one.words or wordings(one), (*unless, *allowed_phrases(one.say_instead))
+    return _Rule(one, *(shelved(some) for some in (phrases(words), unless, phrases(one.beside))))
 
 
 def _overlap(one: tuple[int, int], other: tuple[int, int]) -> bool:
