@@ -1,8 +1,8 @@
 """How well the claims guard reads: what it lets by and what it stops wrongly, on the labelled sentences.
 
-Prints the rates for the sentences that rules were tuned on, for the third held out when the corpus was first written,
-and for the prose written after the first rules, and what went wrong among the first. With `--held` it names what went
-wrong among the others too; after that they are no longer held out.
+Prints the rates for each part of the corpus, and what went wrong among the sentences that rules were tuned on. The last
+part was written by somebody who had not seen the rules, and judged once after the last rule was written: its figures
+are the ones to believe. With `--held` it names what went wrong there too; after that it is no longer held out.
 """
 
 from __future__ import annotations
@@ -23,7 +23,12 @@ PARTS = {
     "late-held": "written later, held out",
     "last": "written third",
     "end": "written last",
+    "hand-1": "by another hand, tuned on",
+    "hand-2": "by another hand, second batch, tuned on",
+    "unseen": "by another hand, third batch, never tuned on",
 }
+UNSEEN = "unseen"
+"""The part that no rule was tuned on: its figures are what to expect of sentences by others. Keep it so."""
 CORPUS = Path(__file__).parents[1] / "unit" / "domain" / "claims" / "corpus.tsv"
 
 
@@ -134,7 +139,7 @@ def main() -> None:
         started = time.perf_counter()
         rates = judged(guard, tuple(one for one in texts if one.held == held))
         _tell(name, rates, time.perf_counter() - started)
-        if held in ("false", "late") or "--held" in sys.argv:
+        if held != UNSEEN or "--held" in sys.argv:
             _name(rates)
 
 

@@ -1,6 +1,7 @@
 """The forms of a word that a phrase writes once: `leak~` stands for leak, leaks, leaked and leaking.
 
-Regular English only, and the few irregular words that claims are made with. A form too many does no harm: nobody writes it.
+Regular English only, and the few irregular words that claims are made with. A form too many does no harm, as nobody
+writes it.
 """
 
 from __future__ import annotations

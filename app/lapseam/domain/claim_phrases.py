@@ -17,7 +17,8 @@ A phrase is words with single spaces. In it
     <power>         for an engine's output
     <reasons>       for a colon or "because" with something seen, read or dated behind it
 
-"a & b" is two phrases: a and b in one clause, in either order. A hyphen is a space: "rust free" finds rust-free, and rustfree too.
+"a & b" is two phrases: a and b in one clause, in either order. A hyphen is a space: "rust free" finds rust-free, and
+rustfree too.
 """
 
 from __future__ import annotations
@@ -60,7 +61,7 @@ _SHOWN: Final = wordset(
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One place of a phrase: words, beginnings of words, a named class, a gap of at most that many words, or phrases."""
+    """One place of a phrase: words, beginnings of words, a named class, a gap of so many words at most, or phrases."""
 
     words: frozenset[str] = frozenset()
     begins: tuple[str, ...] = ()

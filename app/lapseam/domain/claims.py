@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 from typing import Final
 
 from . import claim_context as context
@@ -235,6 +236,7 @@ def guard_of(vocabulary: Vocabulary, *more: Claim | WordingRule) -> Guard:
     return Guard(claims, rules, speller)
 
 
+@lru_cache(maxsize=512)
 def _rule(one: Claim | WordingRule) -> _Rule:
     words, unless = one.words, phrases(one.unless)
     if isinstance(one, Claim):

@@ -39,6 +39,16 @@ def test_a_houses_rules_are_read_and_its_groups_opened(tmp_path: Path) -> None:
     assert third == WordingRule("praise", "praise", ("stunning|gorgeous car|paint",), ("not stunning|gorgeous paint",))
 
 
+def test_a_group_may_hold_several_words_in_one(tmp_path: Path) -> None:
+    text = (
+        "groups: {nobody: [no one, nobody], sits: [sat]}\n"
+        'wording:\n  - {id: a, name: b, words: ["{nobody} {sits}", "[{nobody}|we] ran"]}\n'
+    )
+    (rule,) = load_claim_rules(write(tmp_path, text), beside=VOCABULARY)
+    assert isinstance(rule, WordingRule)
+    assert rule.words == ("[no one|nobody] sat", "[no one|nobody|we] ran")
+
+
 def test_the_shipped_groups_are_opened() -> None:
     assert not any("{" in text for one in VOCABULARY.claims.values() for text in (*one.words, *one.unless, *one.beside))
     assert set(VOCABULARY.wording) == {"promise", "comfort", "believed", "blanket"}

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lapseam.domain.claim_phrases import find, phrase
+from lapseam.domain.claim_phrases import find, phrase, shelved, written
 from lapseam.domain.claim_spelling import Speller, distance
 from lapseam.domain.claim_text import Sort, sentences
 
@@ -94,6 +94,19 @@ def test_any_text_can_be_read_and_tokens_stand_where_they_say(text: str) -> None
     ("written", "text", "found"),
     [
         ("original . paint", "original black paint", True),
+        ("leak~", "leaking", True),
+        ("leak~", "leakproof", False),
+        ("drive~", "driven", True),
+        ("carry~", "carried", True),
+        ("strip~", "stripped", True),
+        ("[no one|nobody] smoked", "no one smoked", True),
+        ("[no one|nobody] smoked", "nobody smoked", True),
+        ("[no one|nobody] smoked", "no smoked", False),
+        ("[no one|nobody]? smoked", "smoked", True),
+        ("worth [<money>|a lot]", "worth $900", True),
+        ("engine ... born with", "engine, in the bay, is the very one it was born with", True),
+        ("engine ... born with", "engine (photo 4) it was born with", True),
+        ("engine ... born with", "engine new but the axle it was born with", False),
         ("original . paint", "original, unmarked paint", True),
         ("original . paint", "original seats and paint", False),
         ("original . paint", "original radio, paint", False),
@@ -122,16 +135,53 @@ def test_phrases_find_what_they_say(written: str, text: str, found: bool) -> Non
 
 
 @pytest.mark.parametrize(
-    "written", ["", ".. paint", "paint ..", "the?", "<sise>", "Paint", "rust-free", "paint||", "a!b"]
+    "written",
+    [
+        "[a",
+        "[a|]",
+        "[.. a|b c]",
+        "[A b]",
+        "",
+        ".. paint",
+        "paint ..",
+        "the?",
+        "<sise>",
+        "Paint",
+        "rust-free",
+        "paint||",
+        "a!b",
+    ],
 )
 def test_a_bad_phrase_is_refused_in_words(written: str) -> None:
     with pytest.raises(ValueError, match=r"\w+ \w+"):
         phrase(written)
 
 
+def test_two_things_of_one_clause_stand_in_either_order() -> None:
+    assert written("engine & born with") == ("engine ... born with", "born with ... engine")
+    assert written("rust free") == ("rust free",)
+
+
+def test_shelves_give_every_phrase_that_a_sentence_may_hold_in_its_order() -> None:
+    book = shelved(phrase(one) for one in ("mint|perfect", "match*", "no .. rust", "[no one|nobody] smoked"))
+    here = [one.text for one in book.possible(frozenset(("no", "rust", "mint")))]
+    assert here == ["mint|perfect", "match*", "no .. rust"]
+    assert [one.text for one in book.possible(frozenset(("red",)))] == ["match*"]
+
+
+def test_shortened_and_short_strong_words_are_read_as_meant() -> None:
+    speller = Speller(
+        frozenset({"actual", "mint", "immaculate"}), frozenset({"mind"}), {"act": "actual"}, frozenset({"mint"})
+    )
+    assert speller.meant("act") == {"act", "actual"}
+    assert speller.meant("mnit") == {"mnit", "mint"}
+    assert speller.meant("emmaculate") == {"emmaculate", "immaculate"}
+    assert speller.meant("mind") == {"mind"}
+
+
 def test_slips_are_forgiven_in_long_words_and_never_in_known_ones() -> None:
     speller = Speller(frozenset({"original", "perfect", "guaranteed", "mint", "built", "gloss"}), frozenset({"glass"}))
-    for written, meant in (
+    for slip, meant in (
         ("orignal", "original"),
         ("origional", "original"),
         ("perfekt", "perfect"),
@@ -141,9 +191,9 @@ def test_slips_are_forgiven_in_long_words_and_never_in_known_ones() -> None:
         ("perfeeeect", "perfect"),
         ("miiint", "mint"),
     ):
-        assert meant in speller.meant(written), written
-    for written in ("glass", "mine", "build", "defect", "unoriginal"):
-        assert speller.meant(written) == {written}
+        assert meant in speller.meant(slip), slip
+    for right in ("glass", "mine", "build", "defect", "unoriginal"):
+        assert speller.meant(right) == {right}
 
 
 @given(st.text("abc", max_size=6), st.text("abc", max_size=6))

@@ -126,6 +126,36 @@ def test_the_same_words_are_refused_once_and_two_places_twice() -> None:
     assert rules == ["rust-free", "promise", "promise"]
 
 
+@pytest.mark.parametrize(
+    ("text", "rules"),
+    [
+        ("There is nothing on it that isn't perfect.", ["promise"]),
+        ("It isn't perfect.", []),
+        ("I wouldn't call it anything less than perfect.", ["promise"]),
+        ("Perfect it is not.", []),
+        ("Perfect? Hardly.", []),
+        ("Where else will you find one this perfect?", ["promise"]),
+        ("Is it perfect?", []),
+        ("Any rust? None.", ["rust-free"]),
+        ("Any rust? None seen in photos 3 to 9.", []),
+        ("Is it restored? No.", []),
+        ("A caller asked whether it is rust-free.", []),
+        ("If you want a perfect car, this is not it.", []),
+        ("If you want a perfect car, this is it.", ["promise"]),
+        ("It would be wrong to call it perfect.", []),
+        ("The plan is to have the engine rebuilt.", []),
+        ("The engine was rebuilt, per invoice dated 3 May 1998.", []),
+        ("The engine was rebuilt, and there is an invoice.", ["rebuilt-engine"]),
+    ],
+)
+def test_who_says_it_and_whether_it_is_denied(text: str, rules: list[str]) -> None:
+    assert [one.rule for sentence in GUARD.judge(text) for one in sentence.objections] == rules
+
+
+def test_a_paper_that_a_sentence_names_does_not_stand_in_for_one_on_file() -> None:
+    assert verdicts("Restored, per invoice dated 3 May 1998.") == [Verdict.NEEDS_EVIDENCE]
+
+
 @given(
     st.lists(st.sampled_from(sorted(wordset("rust free no not never mint original paint seller says , ; . : ? 12 mm"))))
 )
