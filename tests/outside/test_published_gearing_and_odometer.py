@@ -149,3 +149,21 @@ def test_a_five_figure_counter_turns_over_at_99_999() -> None:
     worked = odometer("12345", unit="mi", wheels=5)
     assert worked.amount("most it can show") == 99_999
     assert worked.amount("may stand for") == (12_345, 112_345, 212_345)
+
+
+def test_tenths_are_no_part_of_the_statement() -> None:
+    """V1: 49 CFR 580.5: the reading is disclosed without tenths of a mile."""
+    assert "48 213 mi" in odometer("48213.9", unit="mi", wheels=5).said
+
+
+def test_a_tenth_wheel_is_none_of_the_counter() -> None:
+    """C: a counter of five wheels shows at most 99 999, one of six 999 999."""
+    assert odometer("12345", unit="mi", wheels=6).amount("most it can show") == 999_999
+
+
+@pytest.mark.parametrize(("mph", "ratio", "inches", "rpm"), [(65, 3.73, 25.30, 3221.2), (60, 3.25, 27.03, 2424.9)])
+def test_engine_speed_in_metric_is_the_same(mph: float, ratio: float, inches: float, rpm: float) -> None:
+    """V2, C: rpm = km/h x ratio x 5305.165 / d_mm."""
+    kmh, diameter_mm = change(mph, "mph", "km/h"), inches * 25.4
+    assert kmh * ratio * 5305.165 / diameter_mm == pytest.approx(rpm, abs=0.06)
+    assert gearing.engine_speed(mph, ratio, diameter_mm).amount("engine speed") == pytest.approx(rpm, abs=0.06)

@@ -11,7 +11,7 @@ from math import sqrt
 import pytest
 
 from lapseam.domain.measure.film import film, panels
-from lapseam.domain.measure.rust import PICTURES, d610_grade, nearest_picture, rusted
+from lapseam.domain.measure.rust import PICTURES, Spread, d610_grade, nearest_picture, rusted
 from lapseam.domain.units import change
 
 # C from table 1 of ASTM D610-08 (V2: a third-party copy of the text)
@@ -34,6 +34,17 @@ def test_upper_bounds_are_inside_and_the_next_grade_begins_right_above(upper: fl
     """V2: 'p <= upper' in every row."""
     assert d610_grade(upper) == grade
     assert d610_grade(upper * (1 + 1e-9)) == grade - 1
+
+
+@pytest.mark.parametrize(("spread", "letter"), [("spot", "S"), ("general", "G"), ("pinpoint", "P"), ("hybrid", "H")])
+def test_the_letter_of_the_distribution(spread: str, letter: str) -> None:
+    """V2: same copy of ASTM D610; grades 9 to 1 carry a letter, written as 6-S, grades 10 and 0 carry none."""
+    kind = Spread[spread.upper()]
+    assert f"6-{letter}" in rusted(0.5, spread=kind).said
+    assert f"9-{letter}" in rusted(0.02, spread=kind).said
+    assert f"1-{letter}" in rusted(45, spread=kind).said
+    for percent in (0.005, 60):
+        assert f"-{letter}" not in rusted(percent, spread=kind).said
 
 
 # V2: a public secondary table; percent of the picture, D610 by the 2008 ranges, European scale

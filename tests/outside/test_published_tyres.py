@@ -211,3 +211,15 @@ def test_tread(words: str, mm: float) -> None:
     told = " ".join([worked.said, *worked.working]).lower()
     assert "legal" not in told
     assert "lawful" not in told
+
+
+@pytest.mark.parametrize(
+    ("number", "year"),
+    [
+        ("DOT 1AB CDEFGH 3519", 2019),  # V1: 49 CFR 574.5(a), 13 symbols: 3 plant, 6 maker's code, 4 date
+        ("ABC 1223", 2023),  # V1: 574.5(b), a retread has 7 symbols
+        ("DOT U2LL LMLR 5107", 2007),  # V1: 80 FR 19553 preamble, older numbers have a plant code of 2 symbols
+    ],
+)
+def test_the_date_is_the_last_group_of_the_whole_number(number: str, year: int) -> None:
+    assert f"of {year}" in tyre_date(number, on=date(2026, 1, 1)).said

@@ -137,3 +137,35 @@ def test_position_7_decides_for_cars_and_light_trucks(seventh: str, year: int) -
     assert years(number, Kind.LIGHT) == (year,)
     assert years(number, Kind.OTHER) == (1989, 2019)
     assert years(number) == (1989, 2019)
+
+
+@pytest.mark.parametrize("letter", "IOQ")
+def test_letters_that_are_never_used_are_left_as_read_and_named(letter: str) -> None:
+    """V2: 49 CFR 565.13 and ISO 3779 leave out I, O and Q; a number with one of them has no check digit to work out."""
+    worked = vin(f"1M8GD{letter}9AXKP042788")
+    assert worked.amount("check digit") not in (CheckDigit.AGREES, CheckDigit.DIFFERS)
+    assert f"read as {letter}" in " ".join(worked.cautions)
+
+
+def test_a_9_in_position_3_marks_a_maker_of_few() -> None:
+    """V1: 49 CFR 565.15(a); positions 12 to 14 then complete the maker's code."""
+    assert "12 to 14" in " ".join(vin("1M9GDM9AXKP042788").cautions)
+    assert "12 to 14" not in " ".join(vin("1M8GDM9AXKP042788").cautions)
+
+
+def test_the_weights_sum_to_89() -> None:
+    """C: a number of ones sums to the weights, 8 7 6 5 4 3 2 10 0 9 8 7 6 5 4 3 2."""
+    found = check_sum("1" * 17)
+    assert found is not None
+    assert found.total == 89
+
+
+@pytest.mark.parametrize("number", ["AO12I", "67Q123456", "194379S123", "Z16S100234I", "6T08C1234567O"])
+def test_a_serial_from_before_1981_is_taken_as_it_stands(number: str) -> None:
+    """V2: no common length or coding before model year 1981, typically 5 to 13 characters, I, O and Q among them."""
+    worked = vin(number)
+    told = " ".join((worked.said, *worked.cautions))
+    assert 5 <= len(number) <= 13
+    assert "Nothing was checked" in worked.said
+    assert "invalid" not in told
+    assert "wrong" not in told

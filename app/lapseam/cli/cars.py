@@ -12,7 +12,7 @@ from lapseam.domain.errors import Mistake
 from lapseam.places import default_workspace
 from lapseam.workflow.yard import DETAILS
 
-from .verb import Ask, Verb
+from .verb import Ask, Verb, number_of
 
 
 def workspace_of(ask: Ask) -> Path:
@@ -49,7 +49,10 @@ def _new_arguments(parser: argparse.ArgumentParser) -> None:
 def _detail_arguments(parser: argparse.ArgumentParser) -> None:
     for name, kind in DETAILS.items():
         parser.add_argument(
-            f"--{name.replace('_', '-')}", type=kind, metavar=name.upper(), help=f"the car's {name.replace('_', ' ')}"
+            f"--{name.replace('_', '-')}",
+            type=kind if kind is str else number_of(f"the {name.replace('_', ' ')}", 9_999_999),
+            metavar=name.upper(),
+            help=f"the car's {name.replace('_', ' ')}",
         )
 
 

@@ -9,11 +9,12 @@ from pathlib import Path
 from lapseam.domain.decision import Closed
 from lapseam.domain.errors import Mistake, NotFound
 from lapseam.domain.finding import Finding, PartOrigin, PartWork, Severity
+from lapseam.domain.measure.as_read import figures
 from lapseam.domain.statement import Basis, CheckVerdict, Evidence, Reading, SerialPlace
 from lapseam.workflow import Done
 
 from .cars import stock
-from .verb import Ask, Verb
+from .verb import Ask, Verb, number_of
 
 
 def _told(ask: Ask, done: Done) -> int:
@@ -93,7 +94,7 @@ def _finding_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("place", metavar="PLACE", help="the exact place in words")
     parser.add_argument("--severity", choices=[one.value for one in Severity], required=True)
     parser.add_argument("--extent", default="", help="size with its unit, for instance '40 x 15 mm'")
-    parser.add_argument("--count", type=int)
+    parser.add_argument("--count", type=number_of("the count", 9_999), metavar="NUMBER", help="how many")
     parser.add_argument("--detail", default="", help="free words, none of comfort")
     parser.add_argument(
         "--context", metavar="PHOTO", action="append", default=[], help="a frame that shows where it is"
@@ -155,6 +156,8 @@ def _measure_arguments(parser: argparse.ArgumentParser) -> None:
 def _reading(words: str) -> Reading:
     place, sign, rest = words.partition("=")
     value, _, unit = rest.strip().partition(" ")
+    if not unit.strip():
+        value, unit = figures(rest)
     if not (sign and place.strip() and value and unit.strip()):
         raise Mistake(
             f"{words!r} is no reading.", next_step="Write it as 'PLACE=VALUE UNIT', such as 'left front=6.5 mm'."

@@ -9,6 +9,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+from lapseam.domain.errors import Mistake
+from lapseam.domain.measure.reading import whole
 from lapseam.workflow import Desk
 
 from .out import Out
@@ -64,3 +66,15 @@ class Verb:
     def wants_workspace(self, args: argparse.Namespace) -> bool:
         """Whether this asking of it needs an open workspace."""
         return self.needs_workspace(args) if callable(self.needs_workspace) else self.needs_workspace
+
+
+def number_of(what: str, most: int) -> Callable[[str], int]:
+    """An argument that is a whole number from nought to `most`, as people write it: 48,213 or 48 213 too."""
+
+    def read(words: str) -> int:
+        try:
+            return whole(words, of=what, least=0, most=most)
+        except Mistake as mistake:
+            raise argparse.ArgumentTypeError(f"{mistake.problem} {mistake.next_step}") from None
+
+    return read

@@ -36,14 +36,20 @@ from .decision import (
     Waiver,
     WaiverOf,
 )
+from .errors import Mistake
 from .finding import Finding, FindingState, Mark, MarkShape
 from .finding_gaps import repair_lacks
 from .jotting import Jotting
+from .measure.as_read import reading_objection, unit_objection
+from .measure.extent import extent
 from .plan import FLAWS_GROUP, LEAD_GROUP, FactAsked, FactKind
 from .posting import OutletWishes, Posting, posting_objections, wishes_objections
 from .statement import Basis, CheckResult, CheckVerdict, Evidence, Measurement, SerialReading, Statement
 
 _LONGEST_WORDS = 4_000
+_MOST_COUNTED = 9_999
+_MOST_OF_A_FACT = 1_000_000
+_MOST_ON_AN_ODOMETER = 9_999_999
 _LONGEST_CAPTION = 300
 _HEX_64 = re.compile(r"[0-9a-f]{64}\Z")
 _HEX_128 = re.compile(r"[0-9a-f]{128}\Z")
@@ -117,14 +123,23 @@ def _words(words: str, what: str) -> Iterator[str]:
         yield f"{what} is longer than {_LONGEST_WORDS} characters"
 
 
+def _extent(words: str, wanted: str) -> Iterator[str]:
+    try:
+        extent(words, wanted=wanted)
+    except Mistake as mistake:
+        yield f"{mistake.problem.rstrip('.')}; {mistake.next_step.rstrip('.')}"
+
+
 def _shots(car: Car) -> tuple[str, ...]:
     return tuple(shot.id for shot in car.plan.shots)
 
 
 @_against.register
 def _(decision: CarDetails, car: Car) -> Iterator[str]:
-    if decision.odometer_reading is not None and decision.odometer_reading < 0:
-        yield "an odometer reading cannot be below zero"
+    if decision.odometer_reading is not None and not 0 <= decision.odometer_reading <= _MOST_ON_AN_ODOMETER:
+        yield f"an odometer reading lies between 0 and {_MOST_ON_AN_ODOMETER}"
+    if decision.odometer_digits is not None and not 3 <= decision.odometer_digits <= 8:
+        yield "an odometer has 3 to 8 digits"
     if decision.year is not None and not 1885 <= decision.year <= 2100:
         yield f"{decision.year} is no model year"
 
@@ -134,7 +149,7 @@ def fact_value_objection(asked: FactAsked, value: Value) -> str:
     if asked.kind is FactKind.FLAG:
         return "" if isinstance(value, bool) else f"{asked.id} wants true or false, not {value!r}"
     if asked.kind is FactKind.NUMBER:
-        fits = isinstance(value, (int, float)) and not isinstance(value, bool)
+        fits = isinstance(value, (int, float)) and not isinstance(value, bool) and 0 <= value <= _MOST_OF_A_FACT
         return "" if fits else f"{asked.id} wants a number, not {value!r}"
     if asked.kind is FactKind.LIST:
         return "" if isinstance(value, tuple) else f"{asked.id} wants a list, not {value!r}"
@@ -261,8 +276,10 @@ def _(decision: Finding, car: Car) -> Iterator[str]:
     yield from _photos(decision.photos, car)
     for mark in decision.marks:
         yield from _mark_objections(mark, decision.photos)
-    if decision.count is not None and decision.count < 0:
-        yield "a count cannot be below zero"
+    if decision.count is not None and not 0 <= decision.count <= _MOST_COUNTED:
+        yield f"a count lies between 0 and {_MOST_COUNTED}"
+    kind = words.findings.get(decision.kind)
+    yield from _extent(decision.extent, kind.extent_unit if kind is not None else "")
     if decision.state is not FindingState.OPEN and not decision.state_reason.strip():
         yield f"{decision.state} needs its reason in words; a finding is never erased"
     for lack in repair_lacks(decision, car):
@@ -291,9 +308,14 @@ def _(decision: Measurement, car: Car) -> Iterator[str]:
     yield from _named(decision.component, "component", car.plan.vocabulary.components())
     if not decision.readings:
         yield "a measurement needs at least one reading"
+    asked = car.plan.vocabulary.measurements.get(decision.measure)
     for reading in decision.readings:
         yield from _words(reading.value, "a reading")
         yield from _words(reading.unit, "a reading's unit")
+        if asked is not None and reading.unit.strip() and (objection := unit_objection(reading.unit, asked)):
+            yield objection
+        if objection := reading_objection(reading.value, reading.unit):
+            yield objection
     if not decision.instrument.strip():
         yield "a measurement needs its instrument"
     if decision.on is None:

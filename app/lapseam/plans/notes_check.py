@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from ..domain.car import Car
+from ..domain.measure.as_read import reading_objection, unit_objection
 from ..domain.plan import Plan, Tone
 from ..domain.statement import Basis, CheckVerdict
 from .problems import did_you_mean, one_of
@@ -19,7 +20,6 @@ _REMEDIES = {
     "value": "add: value: …, with its unit",
     "unit": "write the value with its unit",
 }
-_OTHER_UNITS = re.compile(r" or | \(")
 _A_UNIT = re.compile(r"[^\W\d_]|[%°\"']")
 
 
@@ -101,9 +101,11 @@ def _check_units(measurement: Row, plan: Plan) -> None:
         return
     for reading in measurement["readings"]:
         unit = reading["unit"]
-        if unit and unit not in (asked.unit, *_OTHER_UNITS.split(asked.other_unit)):
-            other = f" or {asked.other_unit}" if asked.other_unit else ""
-            reading.wrong("unit", f"{unit!r} is no unit of {asked.id!r}", f"write {asked.unit}{other}")
+        objection = unit_objection(unit, asked) if unit else ""
+        if objection:
+            reading.wrong("unit", *objection.split("; ", 1))
+        elif unit and reading["value"] and (objection := reading_objection(reading["value"], unit)):
+            reading.wrong("value", *objection.split("; ", 1))
 
 
 def _check_looked(row: Row, plan: Plan) -> None:

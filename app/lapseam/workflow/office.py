@@ -17,6 +17,7 @@ from lapseam.domain.condition import Scalar, Value
 from lapseam.domain.decision import Decision
 from lapseam.domain.errors import Mistake, NotFound
 from lapseam.domain.language import ENGLISH, Language
+from lapseam.domain.measure.reading import quantity
 from lapseam.domain.photo import Photo
 from lapseam.domain.plan import FactAsked, FactKind
 from lapseam.storage import Workspace
@@ -187,9 +188,12 @@ def typed_fact(asked: FactAsked, said: str) -> Value:
         return {"true": True, "yes": True, "false": False, "no": False}.get(said.lower(), said)
     if asked.kind is FactKind.NUMBER:
         try:
-            number: Scalar = float(said) if "." in said else int(said)
-        except ValueError:
+            read = quantity(said, of=asked.id.replace("_", " "))
+        except Mistake:
             return said
+        if read.unit:
+            return said
+        number: Scalar = int(read.amount) if read.amount == int(read.amount) else float(read.amount)
         return number
     if asked.kind is FactKind.LIST:
         return tuple(word.strip() for word in said.split(",") if word.strip())

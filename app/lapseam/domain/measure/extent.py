@@ -21,6 +21,8 @@ COUNTED: Final = ("count", "text", "")
 """What the vocabulary says of kinds whose extent needs no length."""
 
 _OF: Final = "the size"
+_NO_SIZE: Final = ("nan", "inf", "infinity", "null", "none")
+"""What programs write where they have no number."""
 _TIMES: Final = re.compile(r"(?<=[\d\w\"'])\s*[×x*]\s*(?=\d)|(?<=\d)\s+by\s+(?=\d)", re.IGNORECASE)
 _NUMBER: Final = re.compile(
     r"(?P<sign>(?<![\w.,/])-\s?)?(?P<body>(?:\d+[ -])?\d+ ?/ ?\d+|\.?\d[\d.,]*)"
@@ -42,7 +44,7 @@ def extent(words: str, *, wanted: str = "mm") -> str:
         return ""
     if len(text) > MOST_CHARACTERS:
         raise Mistake(f"{quoted(words)} is too long for {_OF}.", next_step="Write the rest as a detail.")
-    if not any(char.isalnum() for char in text):
+    if not any(char.isalnum() for char in text) or text.casefold().strip("+-") in _NO_SIZE:
         raise Mistake(f"{quoted(words)} says no size.", next_step="Write for instance 40 x 15 mm, or 5/32 in.")
     found = list(_NUMBER.finditer(text))
     parts, at = [], 0
