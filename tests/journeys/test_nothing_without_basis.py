@@ -125,7 +125,9 @@ DESK_VERBS: dict[str, str | Attempt] = {
          "release", "waive", "unwaive"), OWN),
     **dict.fromkeys(
         ("accept_proposals", "arrange", "lead_with", "lift_off", "move", "place", "tick", "take_in", "sign"), GATED),
-    "sign_edition": READS, "undo": "plays the journal", "redo": "plays the journal",
+    "sign_edition": READS,
+    "take_stamp": READS,
+    "ask_stamp": READS, "undo": "plays the journal", "redo": "plays the journal",
     "publish": "tried at the end, and with what came past the gate",
     "posted": "of signed editions only", "taken_down": "of signed editions only",
 }  # fmt: skip
