@@ -31,6 +31,8 @@ class ProblemSheet(Overlay):
         self.list = QListWidget()
         self.list.setAccessibleName(_("Problems of the file"))
         self.list.setWordWrap(True)
+        self.list.setTextElideMode(Qt.TextElideMode.ElideNone)
+        self.list.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setMinimumHeight(px(_ROWS_HIGH))
         self.close_button = BayButton(_("Not now"), key="Esc")

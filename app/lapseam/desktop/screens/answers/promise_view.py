@@ -30,6 +30,8 @@ class PromiseList(QWidget):
         self.list = _Rows()
         self.list.setAccessibleName(_("Promises to call back"))
         self.list.setWordWrap(True)
+        self.list.setTextElideMode(Qt.TextElideMode.ElideNone)
+        self.list.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.wanted.connect(self.open_chosen)
         self.list.itemDoubleClicked.connect(lambda _item: self.open_chosen())

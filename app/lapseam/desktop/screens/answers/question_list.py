@@ -23,6 +23,8 @@ class QuestionList(QListWidget):
         super().__init__(parent)
         self.setAccessibleName(_("Questions that callers ask"))
         self.setWordWrap(True)
+        self.setTextElideMode(Qt.TextElideMode.ElideNone)
+        self.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.itemClicked.connect(lambda item: self.chosen.emit(item.text()))
 
