@@ -11,6 +11,7 @@ from ...actions import Actions
 from ...pictures import PictureShelf
 from ...theme import px
 from ...widgets.bay_button import TARGET, BayButton
+from ...widgets.empty_page import EmptyPage
 from ...widgets.labels import label, rule, sheet
 from ...widgets.passphrase import PassphraseSheet
 from ...words import _
@@ -62,7 +63,7 @@ class EditionView(QWidget):
         self.outlets = OutletPane(shelf)
         self.beside = QStackedWidget()
         self.panes: list[tuple[BayButton, QWidget]] = []
-        self.empty_title, self.empty_next = label("title", wrap=True), label("lead", wrap=True)
+        self.empty = EmptyPage()
         self.pages = QStackedWidget()
         for words, key, pane in (
             (_("Photo"), "1", self.photo),
@@ -113,14 +114,8 @@ class EditionView(QWidget):
         body.addWidget(rule(standing=True))
         body.addWidget(self._aside(), 45)
         column.addLayout(body, 1)
-        nothing = sheet("sheet")
-        empty = QVBoxLayout(nothing)
-        empty.setContentsMargins(px(48), px(48), px(48), px(48))
-        empty.addWidget(self.empty_title)
-        empty.addWidget(self.empty_next)
-        empty.addStretch(1)
         self.pages.addWidget(desk)
-        self.pages.addWidget(nothing)
+        self.pages.addWidget(self.empty)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(self.pages)
@@ -194,8 +189,7 @@ class EditionView(QWidget):
         self._screen = screen
         title, step = screen.empty
         self.pages.setCurrentIndex(1 if title else 0)
-        self.empty_title.setText(title)
-        self.empty_next.setText(step)
+        self.empty.say(title, step)
         self.headline.setText(screen.headline)
         self.holds.setText(screen.holds)
         self.standing.setText(screen.standing)

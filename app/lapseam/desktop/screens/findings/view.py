@@ -14,6 +14,7 @@ from ...theme import px
 from ...widgets.bay_button import BayButton
 from ...widgets.choice_box import ChoiceBox
 from ...widgets.choices import Choices
+from ...widgets.empty_page import EmptyPage
 from ...widgets.labels import label, rule, sheet
 from ...widgets.shot_list import ShotList
 from ...words import _, _n
@@ -100,7 +101,7 @@ class FindingsView(QWidget):
         self.list = ZoneList()
         self.photos = PhotoView(shelf)
         self.form, self.check, self.note, self.word = FindingView(), CheckPane(), NotePane(), WordPane()
-        self.empty_title, self.empty_next = label("title", wrap=True), label("lead", wrap=True)
+        self.empty = EmptyPage()
         self.pane = QStackedWidget()
         for one in (self.form, self.check, self.note, self.word):
             self.pane.addWidget(one)
@@ -130,7 +131,7 @@ class FindingsView(QWidget):
         self.pane.setMinimumWidth(px(384))
         self.pages = QStackedWidget()
         self.pages.addWidget(self.work)
-        self.pages.addWidget(self._nothing())
+        self.pages.addWidget(self.empty)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(self.pages)
@@ -155,15 +156,6 @@ class FindingsView(QWidget):
         for button in (self.sweep, self.new, self.jot):
             column.addWidget(button)
         return left
-
-    def _nothing(self) -> QWidget:
-        page = sheet("sheet")
-        column = QVBoxLayout(page)
-        column.setContentsMargins(px(48), px(48), px(48), px(48))
-        column.addWidget(self.empty_title)
-        column.addWidget(self.empty_next)
-        column.addStretch(1)
-        return page
 
     def _connect(self) -> None:
         self.zones.activated.connect(lambda at: self.zone_wanted.emit(str(self.zones.itemData(at))))
@@ -235,8 +227,7 @@ class FindingsView(QWidget):
         """Show a zone with the keyboard's line on `key`; or why there is none."""
         if not screen.zone:
             title, step = screen.empty
-            self.empty_title.setText(title)
-            self.empty_next.setText(step)
+            self.empty.say(title, step)
             self.pages.setCurrentIndex(1)
             return
         self.pages.setCurrentIndex(0)

@@ -14,8 +14,9 @@ from ...theme import px
 from ...widgets.bay_button import BayButton
 from ...widgets.chapter_strip import ChapterStrip
 from ...widgets.choices import Choices
+from ...widgets.empty_page import EmptyPage
 from ...widgets.frame_view import FrameView
-from ...widgets.labels import label, rule, sheet
+from ...widgets.labels import rule, sheet
 from ...widgets.shot_card import ShotCard
 from ...widgets.tray import Tray, TrayPhoto
 from ...words import _
@@ -66,8 +67,7 @@ class WalkView(QWidget):
         self.frames = FrameView(shelf)
         self.tray = Tray(shelf)
         self.closing = ClosingView()
-        self.empty_title = label("title", wrap=True)
-        self.empty_next = label("lead", wrap=True)
+        self.empty = EmptyPage()
         self.pages = QStackedWidget()
         self._make_buttons()
         self._lay_out()
@@ -96,7 +96,7 @@ class WalkView(QWidget):
         self.pages.addWidget(self._shooting())
         self.pages.addWidget(self.closing)
         self.pages.addWidget(self.tray)
-        self.pages.addWidget(self._nothing())
+        self.pages.addWidget(self.empty)
 
     def _shooting(self) -> QWidget:
         page = QWidget()
@@ -117,15 +117,6 @@ class WalkView(QWidget):
             row.addWidget(button)
         row.addStretch(1)
         column.addWidget(bar)
-        return page
-
-    def _nothing(self) -> QWidget:
-        page = sheet("sheet")
-        column = QVBoxLayout(page)
-        column.setContentsMargins(px(48), px(48), px(48), px(48))
-        column.addWidget(self.empty_title)
-        column.addWidget(self.empty_next)
-        column.addStretch(1)
         return page
 
     def _connect(self) -> None:
@@ -179,8 +170,7 @@ class WalkView(QWidget):
         self.chapters.show_chapters(screen.chapters)
         if screen.shot is None:
             title, step = screen.empty
-            self.empty_title.setText(title)
-            self.empty_next.setText(step)
+            self.empty.say(title, step)
             self.pages.setCurrentIndex(3)
             return
         self.card.show_shot(screen.shot, may_tick=screen.last is not None)
