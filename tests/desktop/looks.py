@@ -460,6 +460,7 @@ def answers_stale(stage: Stage) -> None:
 
 
 def answers_not_recorded(stage: Stage) -> None:
+    lift(stage)
     answers_rust(stage)
     answer = answer_scenes.found("floor pans", "not seen", "not tested")
     gaps = replace(answer, hits=tuple(hit for hit in answer.hits if not hit.entry.answers))
@@ -473,6 +474,7 @@ def answer_large(stage: Stage) -> None:
 
 
 def call_form(stage: Stage) -> None:
+    lift(stage)
     answers_rust(stage)
     hit = answer_scenes.found("Any rust? Where?", "rust", "corros", "coating", "rocker").hits[0]
     stage.answers.form.offer_cars((("T-114", "T-114  1968 Talbrook Vesper"),))

@@ -11,6 +11,7 @@ from ..words import _, _n
 from .bay_button import BayButton
 from .labels import label
 from .overlay import Overlay
+from .wrapped_rows import wrap_rows
 
 _WIDE, _ROWS_HIGH = 860, 320
 
@@ -30,10 +31,7 @@ class ProblemSheet(Overlay):
         self.about = label("soft", wrap=True)
         self.list = QListWidget()
         self.list.setAccessibleName(_("Problems of the file"))
-        self.list.setWordWrap(True)
-        self.list.setTextElideMode(Qt.TextElideMode.ElideNone)
-        self.list.setResizeMode(QListWidget.ResizeMode.Adjust)
-        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        wrap_rows(self.list)
         self.list.setMinimumHeight(px(_ROWS_HIGH))
         self.close_button = BayButton(_("Not now"), key="Esc")
         self.copy = BayButton(_("Copy them"), key="Ctrl+C")

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QListWidget, QListWidgetIt
 from ...theme import px
 from ...widgets.bay_button import BayButton
 from ...widgets.labels import label, sheet
+from ...widgets.wrapped_rows import wrap_rows
 from ...words import _, _n
 from .state import PromiseLine
 
@@ -29,10 +30,7 @@ class PromiseList(QWidget):
         self.none = label("soft", wrap=True)
         self.list = _Rows()
         self.list.setAccessibleName(_("Promises to call back"))
-        self.list.setWordWrap(True)
-        self.list.setTextElideMode(Qt.TextElideMode.ElideNone)
-        self.list.setResizeMode(QListWidget.ResizeMode.Adjust)
-        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        wrap_rows(self.list)
         self.list.wanted.connect(self.open_chosen)
         self.list.itemDoubleClicked.connect(lambda _item: self.open_chosen())
         column = QVBoxLayout(self)

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QListWidget, QWidget
 
+from ...widgets.wrapped_rows import wrap_rows
 from ...words import _
 
 
@@ -22,10 +23,7 @@ class QuestionList(QListWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(_("Questions that callers ask"))
-        self.setWordWrap(True)
-        self.setTextElideMode(Qt.TextElideMode.ElideNone)
-        self.setResizeMode(QListWidget.ResizeMode.Adjust)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        wrap_rows(self)
         self.itemClicked.connect(lambda item: self.chosen.emit(item.text()))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
