@@ -12,6 +12,7 @@ from lapseam.domain.finding import Finding, PartOrigin, PartWork, Severity
 from lapseam.domain.measure.as_read import figures
 from lapseam.domain.statement import Basis, CheckVerdict, Evidence, Reading, SerialPlace
 from lapseam.workflow import Done
+from lapseam.workflow.recording import NOTES_COLUMNS
 
 from .cars import stock
 from .verb import Ask, Verb, number_of
@@ -232,7 +233,8 @@ VERBS: tuple[Verb, ...] = (
         "read a car's notes file (YAML, CSV or plain text); all of it or nothing",
         _note_arguments,
         _note,
-        "A table has one row for each finding, check, measurement, statement or part looked at; its columns are those "
-        "of the form that 'print notes' writes. Of plain text every paragraph becomes a jotting, which is private.",
+        "A table has one row for each finding, check, measurement, statement or part looked at; 'print notes' writes "
+        f"an empty one. {NOTES_COLUMNS} Rows of readings that follow each other and differ in nothing else are one "
+        "measurement; photos stand apart by ';' or '|'. Of plain text every paragraph becomes a private jotting.",
     ),
 )

@@ -13,6 +13,7 @@ from .claim_file import load_claim_rules
 from .kept_ids import keep_ids
 from .notes import Notes, read_notes
 from .notes_form import notes_form
+from .notes_table import columns_told
 from .plan import load_plan, vocabulary_for
 from .plan_copy import digest, dump_plan, plan_from
 from .problems import Grade, Problem
@@ -31,6 +32,7 @@ __all__ = [
     "Problem",
     "asked_plan",
     "check_plan",
+    "columns_told",
     "digest",
     "dump_plan",
     "find_plans",

@@ -49,6 +49,12 @@ COLUMNS: Final = tuple(dict.fromkeys(("what", "car", *TOLD, *(name for what in W
 """Every column, each once."""
 
 
+def columns_told() -> str:
+    """Every kind of row with its columns, for people who fill a table in without the form."""
+    rows = "; ".join(f"{what}: {', '.join(columns_of(what))}" for what in WHAT)
+    return f"Every row has 'what' and may have 'car'; {', '.join(TOLD)} are never read. {rows}."
+
+
 @dataclass(frozen=True, slots=True)
 class _Line:
     """One row that was filled in: its sort, its cells by column, and where it stands."""

@@ -7,6 +7,7 @@ from concurrent.futures import Future
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from typing import Final
 
 from lapseam import plans
 from lapseam.domain.admission import unknown
@@ -42,6 +43,9 @@ from lapseam.domain.statement import (
 )
 
 from .office import Choice, Done, Drop, Office, photo_called
+
+NOTES_COLUMNS: Final = plans.columns_told()
+"""The columns of a notes table, in words."""
 
 
 class Recording(Office):

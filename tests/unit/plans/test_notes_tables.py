@@ -16,7 +16,7 @@ from lapseam.domain.finding import Finding, Severity
 from lapseam.domain.jotting import Jotting
 from lapseam.domain.photo import CameraReadings, MediaKind, Photo, PixelReadings
 from lapseam.domain.statement import Basis, CheckResult, CheckVerdict, Measurement, Statement
-from lapseam.plans import Notes, load_plan, notes_form, read_notes
+from lapseam.plans import Notes, columns_told, load_plan, notes_form, read_notes
 from lapseam.plans.notes_form import FORM_COLUMNS
 from lapseam.plans.notes_table import COLUMNS, WHAT, columns_of
 
@@ -203,6 +203,11 @@ def test_the_printed_form_is_read_back_as_nothing_until_it_is_filled_in(read: Re
 def test_the_form_has_only_columns_that_are_read() -> None:
     assert set(FORM_COLUMNS) <= set(COLUMNS)
     assert {"what", *(name for what in WHAT for name in columns_of(what))} <= set(COLUMNS)
+
+
+def test_the_columns_are_told() -> None:
+    told = columns_told()
+    assert all(column in told for column in COLUMNS)
 
 
 def test_a_spoken_text_becomes_jottings_at_the_zones_it_speaks_of(read: Read) -> None:
