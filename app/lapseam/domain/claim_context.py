@@ -17,6 +17,7 @@ from .claim_text import Sentence, Sort, Token
 
 _REACH: Final = 9
 _AFTER: Final = 3
+_HEADING: Final = 3
 
 
 def asks(tokens: Sequence[Token], words: Words, ends_in_question: bool) -> bool:
@@ -43,6 +44,13 @@ def answered(question: Sentence, answer: Sentence) -> Iterator[Sentence]:
     for token in question.tokens:
         if token.sort is Sort.WORD and token.text not in grammar.LEADING:
             yield replace(answer, tokens=(no, replace(token, start=head.start, end=head.end), *rest))
+
+
+def left_open(tokens: Sequence[Token], start: int) -> bool:
+    """Whether token `start` stands in a list under a heading that leaves it open ("Not answered: road legal")."""
+    colon = next((at for at, token in enumerate(tokens) if token.text == ":"), len(tokens))
+    heading = {token.text for token in tokens[:colon]}
+    return colon < start and colon <= _HEADING and any(heading >= words for words in grammar.OPEN_HEADINGS)
 
 
 def asked_by_another(tokens: Sequence[Token], words: Words, start: int) -> bool:

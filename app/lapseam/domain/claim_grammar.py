@@ -13,6 +13,11 @@ NT: Final = (
 NT_WORDS: Final = frozenset(NT.split("|"))
 DENIES: Final = NT_WORDS | wordset("not no never none neither nor nothing nobody noone nowhere without hardly")
 LEADS_AWAY: Final = wordset("whether whoever unknown unlike lacks lacking lack refuse refuses refused")
+OPEN_HEADINGS: Final = (
+    *(frozenset(("not", word)) for word in ("answered", "known", "seen", "tested", "checked", "recorded", "proved")),
+    *(frozenset((word,)) for word in ("unknown", "unanswered", "untested", "unseen")),
+)
+"""Words before a colon that leave open whatever is listed after it."""
 RELATES: Final = wordset("that thats which who whos whose where say says said argue deny pretend call if")
 OVERTURNS: Final = DENIES | wordset("lie lying liar")
 TURNS: Final = wordset("and but however yet although though whereas while because so then which plus")

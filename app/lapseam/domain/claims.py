@@ -124,8 +124,10 @@ class _Asked:
         tokens = self.sentence.tokens
         if self.sentence.asks:
             return False
-        return context.denied(tokens, self.words, *span, gone_too=gone_too) or context.asked_by_another(
-            tokens, self.words, span[0]
+        return (
+            context.denied(tokens, self.words, *span, gone_too=gone_too)
+            or context.left_open(tokens, span[0])
+            or context.asked_by_another(tokens, self.words, span[0])
         )
 
     def softened(self, span: tuple[int, int]) -> bool:

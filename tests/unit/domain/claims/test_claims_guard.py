@@ -146,6 +146,10 @@ def test_the_same_words_are_refused_once_and_two_places_twice() -> None:
         ("The plan is to have the engine rebuilt.", []),
         ("The engine was rebuilt, per invoice dated 3 May 1998.", []),
         ("The engine was rebuilt, and there is an invoice.", ["rebuilt-engine"]),
+        ("Not answered: road legal, rear seat.", []),
+        ("Unknown: numbers match.", []),
+        ("It is not known by many: road legal.", ["road-legal-there"]),
+        ("Known: road legal.", ["road-legal-there"]),
     ],
 )
 def test_who_says_it_and_whether_it_is_denied(text: str, rules: list[str]) -> None:
