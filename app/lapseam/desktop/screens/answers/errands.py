@@ -65,6 +65,8 @@ class AnswersErrands(QObject):
 
     def refresh(self, then: Callable[[], None] = lambda: None) -> None:
         """Show cars and promises as they are now, and ask again what stands in the question."""
+        if self._closed:
+            return
         self._show_scope()
         self._front.bridge.when_done(self._front.desk.cars(), self._show_cars)
         if not self._view.often.count():
@@ -92,6 +94,9 @@ class AnswersErrands(QObject):
         self._view.form.offer_cars(self._cars)
 
     def _read_promises(self, then: Callable[[], None] = lambda: None) -> None:
+        if self._closed:
+            return
+
         def show(promises: tuple[Promise, ...]) -> None:
             self._promised = len(promises)
             self._view.promises.show_promises(promise_lines(promises))
