@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from lapseam.domain.errors import PlanBroken
+from lapseam.domain.errors import NotAllowed, PlanBroken
 from lapseam.domain.statement import Basis, Evidence
 from lapseam.workflow import Desk
 
@@ -38,9 +38,14 @@ def test_the_houses_claims_stop_the_signature_and_stand_in_the_edition(desk: Des
     assert not any("praise of its owners" in reason for reason in claim_rule(desk))
     (desk.folder / "claims.yaml").write_text(CLAIMS, encoding="utf-8")
     assert any("“lady owner” is praise of its owners" in reason for reason in claim_rule(desk))
+    with pytest.raises(NotAllowed) as refused:
+        desk.sign(stock="A-1", by="Ann").result()
+    assert "so-claim" in refused.value.detail
+    assert "praise of its owners" in refused.value.detail
     made = desk.publish(stock="A-1", by="Ann").result()
-    pages = "".join(path.read_text(encoding="utf-8") for path in made.path.rglob("*.html"))
-    assert "UNSIGNED" in pages
+    assert not made.signed
+    refusals = [one.rule for judged in desk.listing(stock="A-1").result().judged for one in judged.objections]
+    assert "matron" in refusals
     (desk.folder / "claims.yaml").unlink()
     assert not any("praise of its owners" in reason for reason in claim_rule(desk))
 
