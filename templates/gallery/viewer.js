@@ -1,4 +1,6 @@
 (() => {
+  // On paper every photo is in view at once.
+  addEventListener("beforeprint", () => document.querySelectorAll("img[loading]").forEach((one) => (one.loading = "eager")));
   const box = document.getElementById("look");
   const frames = [...document.querySelectorAll("a.frame[id]")];
   if (!box || !box.showModal || !frames.length) return;

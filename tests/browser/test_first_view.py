@@ -108,6 +108,8 @@ def test_a_printed_gallery_holds_every_photo(browser: Browser, tmp_path: Path) -
     )
     with reader.visit(browser, 1440) as visit:
         page = visit.open(made.path / "data" / "index.html")
+        page.evaluate("dispatchEvent(new Event('beforeprint'))")
+        reader.until(page, "[...document.images].every((one) => one.complete)")
         with pikepdf.open(io.BytesIO(page.pdf())) as printed:
             streams = [one for one in printed.objects if isinstance(one, pikepdf.Stream)]
             shown = [one for one in streams if one.get("/Subtype") == "/Image" and one.Width in (120, 300)]

@@ -130,6 +130,11 @@ def make(workspace: Path) -> Made:
     return Made(made.gallery.parent, outlet, workspace)
 
 
+def _extent(words: str) -> str:
+    """The words behind a size, without their figures: what is no size is refused at the gate."""
+    return ("12 mm " + "".join(one for one in words if not one.isnumeric()))[:200]
+
+
 def _notes(photos: Sequence[str]) -> str:
     """A notes file in which the words stand wherever a person may write; JSON is YAML too."""
     zones, frames = cycle(("front", "left-side", "rear", "right-side")), cycle(photos)
@@ -143,7 +148,7 @@ def _notes(photos: Sequence[str]) -> str:
         "released": [{"photo": photo, "verdict": "show", "words": words} for words, photo in rows[: len(photos)]],
         "findings": [
             {
-                "number": number, "component": "hood", "kind": "paint-chip", "place": words, "extent": f"12 mm {words}",
+                "number": number, "component": "hood", "kind": "paint-chip", "place": words, "extent": _extent(words),
                 "detail": words, "severity": "cosmetic", "basis": "seen", "close": [photo], "note": words,
                 "marks": [{"photo": photo, "box": [0.2, 0.2, 0.3, 0.3]}, {"photo": photo, "point": [0.7, 0.7]}],
             }
