@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import re
 from pathlib import Path
 
 from lapseam.domain.claims import Judged
@@ -13,8 +12,6 @@ from lapseam.workflow.listing import ListingMade
 
 from .cars import stock
 from .verb import Ask, Verb
-
-_SLOT = re.compile(r"\{\w+\}")
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -77,7 +74,7 @@ def say_refused(ask: Ask, refused: tuple[Judged, ...]) -> None:
         for one in sentence.objections:
             ask.out.say(f"    {one.why}")
             if one.say_instead:
-                ask.out.say(f"    Say instead: {_SLOT.sub('…', one.say_instead)}")
+                ask.out.say(f"    Say instead: {one.instead}")
 
 
 def verdict(sentence: Judged) -> dict[str, object]:

@@ -376,7 +376,7 @@ def _(decision: Caption, car: Car) -> Iterator[str]:
     for sentence in guard.judge(decision.words):
         for one in sentence.objections:
             if one.verdict is Verdict.REFUSED:
-                yield f"{one.why} Say instead: {one.say_instead}." if one.say_instead else one.why
+                yield f"{one.why} Say instead: {one.instead}." if one.instead else one.why
 
 
 @_against.register

@@ -8,6 +8,7 @@ allows instead makes no claim. Common trade practice, wording rules 1 to 8.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
@@ -39,6 +40,7 @@ PROMISE: Final = WordingRule(
     ),
 )
 """What holds where a vocabulary has no wording rules, as in a car whose plan was copied before there were any."""
+_SLOT: Final = re.compile(r"\{\w+\}")
 TOLD_UNSAID: Final = "told-unsaid"
 _LEAST_FACTS: Final = 2
 
@@ -66,6 +68,11 @@ class Objection:
     why: str
     needs: tuple[str, ...] = ()
     say_instead: str = ""
+
+    @property
+    def instead(self) -> str:
+        """The wording that is allowed, as it is read out: a place to be filled in is an ellipsis."""
+        return _SLOT.sub("…", self.say_instead)
 
 
 @dataclass(frozen=True, slots=True)

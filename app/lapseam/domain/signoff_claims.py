@@ -39,8 +39,8 @@ def _against(guard: Guard, on_file: OnFile, statement: Statement) -> Iterator[st
 
 
 def _with_remedy(guard: Guard, objection: Objection) -> str:
-    if objection.rule in guard.claims and objection.say_instead:
-        return f"{objection.why} Say instead: {objection.say_instead}."
+    if objection.rule in guard.claims and objection.instead:
+        return f"{objection.why} Say instead: {objection.instead}."
     return objection.why
 
 

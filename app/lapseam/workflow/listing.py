@@ -209,7 +209,7 @@ def refuse(judged: Iterable[Judged], what: str) -> None:
     for sentence in found:
         lines.append(sentence.text)
         for one in sentence.objections:
-            instead = f" Say instead: {one.say_instead}." if one.say_instead else ""
+            instead = f" Say instead: {one.instead}." if one.instead else ""
             lines.append(f"  {one.why}{instead}")
     count = f"{len(found)} sentences that may" if len(found) > 1 else "one sentence that may"
     raise NotAllowed(

@@ -193,3 +193,9 @@ class _Filled(dict[str, str]):
 
     def __missing__(self, slot: str) -> str:
         return {"extent": "about 40 × 15 mm", "count": "3", "basis": "seen, photo 12"}.get(slot, "the left side")
+
+
+def test_what_to_say_instead_is_read_out_without_braces() -> None:
+    (objection,) = GUARD.judge("Original paint.")[0].objections
+    assert "{" in objection.say_instead, "a window fills the places in"
+    assert objection.instead.startswith("Readings … on …")

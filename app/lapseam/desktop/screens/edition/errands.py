@@ -233,6 +233,6 @@ def guard_words(judged: tuple[Judged, ...]) -> str:
     against.sort(key=lambda one: one.verdict is not Verdict.REFUSED)
     parts = []
     for one in against[:2]:
-        instead = _("Say instead: {words}.").format(words=one.say_instead) if one.say_instead else ""
+        instead = _("Say instead: {words}.").format(words=one.instead) if one.instead else ""
         parts.append(" ".join(word for word in (one.why, instead) if word))
     return " ".join(parts)

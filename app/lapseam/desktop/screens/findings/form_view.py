@@ -269,7 +269,7 @@ class FindingView(QWidget):
         if warned is not None:
             self.guard_head.setText(warned.headline)
             self.guard_why.setText(warned.why(self._words))
-            instead = warned.objection.say_instead
+            instead = warned.objection.instead
             self._say(self.guard_instead, _("Say instead: {words}").format(words=instead) if instead else "")
             self.take_over.setVisible(bool(instead))
 
