@@ -73,6 +73,20 @@ def test_a_caption_of_our_own_stands_first_and_goes_again(workspace: Path) -> No
     assert caption_of(workspace, "EXO_4126.JPG") == before
 
 
+def test_a_word_that_the_house_never_prints_is_no_caption(workspace: Path) -> None:
+    rules = workspace / "claims.yaml"
+    rules.write_text(
+        "claims:\n  - {id: own-shiny, claim: Shiny, words: [shiny], forbidden: true, "
+        "say_instead: Gloss as photographed}\n",
+        encoding="utf-8",
+    )
+    code, answer = ask(workspace, "caption", STOCK, "EXO_4126.JPG", "A shiny right side")
+    rules.unlink()
+    assert code == 2
+    assert "This house does not print it" in answer["error"]["problem"]
+    assert "Gloss as photographed" in answer["error"]["next_step"]
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [

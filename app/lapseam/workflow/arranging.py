@@ -8,12 +8,15 @@ from dataclasses import dataclass
 
 from lapseam.domain.car import Car
 from lapseam.domain.changes import Changes
+from lapseam.domain.claims import Verdict, guard_of
 from lapseam.domain.coverage import check
 from lapseam.domain.decision import Arranged, Caption
 from lapseam.domain.edition import Edition
 from lapseam.domain.errors import Mistake
+from lapseam.domain.plan import Vocabulary
 from lapseam.domain.sequence import gallery
 
+from .guarding import house_rules
 from .office import Choice, Done, Drop, photo_called
 from .publishing import Publishing
 from .signing import Review
@@ -48,9 +51,25 @@ class Arranging(Publishing):
             if not words.strip():
                 return (), (Drop("caption", frame.sha256),), f"Caption {frame.name} by its shot again"
             said = " ".join(words.split())
+            self._refuse_house_words(car, said)
             return (Caption(frame.sha256, said, by, self.now()),), (), f"Caption {frame.name}: {said}"
 
         return self._decide(stock, verb="caption", by=by, choose=choose, changes=Changes.PLACEMENTS)
+
+    def _refuse_house_words(self, car: Car, said: str) -> None:
+        """What the house itself never prints is refused here; what nobody may print, at the gate.
+
+        Raises:
+            Mistake: a rule of `claims.yaml` refuses the words. PlanBroken: those rules do not load.
+        """
+        own = house_rules(car.plan.vocabulary, self.folder)
+        judged = guard_of(Vocabulary({}), *own).judge(said) if own else ()
+        refused = [one for sentence in judged for one in sentence.objections if one.verdict is Verdict.REFUSED]
+        ids = {rule.id for rule in own}
+        for one in refused:
+            if one.rule in ids:
+                step = f"Say instead: {one.instead}." if one.instead else "Say it in other words."
+                raise Mistake(f"This house does not print it: {one.why}", effect="Nothing was written.", next_step=step)
 
     def arrange(self, *, stock: str, group: str, photos: Sequence[str], by: str) -> Future[Done]:
         """Order photos of one gallery group; those that are not named keep their places. None: the usual order again.
