@@ -452,7 +452,7 @@ def answers_rust(stage: Stage) -> None:
 
 def answers_stale(stage: Stage) -> None:
     stage.show("answers", yard=3)
-    answer = answer_scenes.found("scratch", "scratch", "map light", "tear", "clutch", today=answer_scenes.LATER)
+    answer = answer_scenes.found("scratch", "scratch", today=answer_scenes.LATER)
     stage.answers.question.setText(answer.asked)
     stage.answers.show_scope("T-114", only=True)
     stage.answers.show_answers(answers_screen(answer, "T-114"))
@@ -462,7 +462,7 @@ def answers_stale(stage: Stage) -> None:
 def answers_not_recorded(stage: Stage) -> None:
     lift(stage)
     answers_rust(stage)
-    answer = answer_scenes.found("floor pans", "not seen", "not tested")
+    answer = answer_scenes.found("does the clock work", "clock", "glovebox", "lighter")
     gaps = replace(answer, hits=tuple(hit for hit in answer.hits if not hit.entry.answers))
     stage.answers.question.setText(gaps.asked)
     stage.answers.show_answers(answers_screen(gaps, ""))
