@@ -20,7 +20,7 @@ from jinja2.ext import babel_extract
 from ruamel.yaml import YAML
 
 from lapseam import places
-from lapseam.domain import phrases, units
+from lapseam.domain import phrases, section_phrases, units
 from lapseam.domain.plan import MustSee, Setup, Shot
 from lapseam.domain.plan_words import PRINTED, printed_words
 from lapseam.plans import load_vocabulary
@@ -60,11 +60,14 @@ def table() -> Iterator[tuple[str, str, str]]:
     """The domain's own texts."""
     home = "domain/phrases.py"
     yield from ((home, key, words) for key, words in phrases.WORDS.items() if words)
-    for section, parts in phrases.SECTIONS.items():
+    for section, parts in section_phrases.SECTIONS.items():
         for part, words in zip(("heading", "lead", "none"), parts, strict=True):
             if words:
                 yield home, f"section.{section}.{part}", words
-    for context, sentences in (("what-it-is", phrases.WHAT_IT_IS), ("what-it-is-not", phrases.WHAT_IT_IS_NOT)):
+    for context, sentences in (
+        ("what-it-is", section_phrases.WHAT_IT_IS),
+        ("what-it-is-not", section_phrases.WHAT_IT_IS_NOT),
+    ):
         yield from ((home, context, words) for words in sentences)
     for unit in (*units.SIZES, "°C", "°F"):
         yield "domain/units.py", "unit", unit

@@ -3,6 +3,8 @@
 `objections` words every reason against it; an empty answer lets it in. What a basis needs on file follows
 bases.yaml: told needs who said it, documented a paper with its date, measured an instrument, not-checked a reason,
 seen a photo. Common trade practice, no source.
+
+It is one file on purpose, long as it is: whoever asks what may enter a record reads it here from top to bottom.
 """
 
 from __future__ import annotations

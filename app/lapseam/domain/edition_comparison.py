@@ -14,7 +14,8 @@ from enum import StrEnum
 from typing import Any, Final
 
 from .language import ENGLISH
-from .phrases import SECTIONS, count, photos, said, say, section_words, template
+from .phrases import count, photos, said, say, section_words, template
+from .section_phrases import SECTIONS
 
 Row = Mapping[str, Any]
 

@@ -25,7 +25,8 @@ from .page import (
     SeverityGroup,
     StatementShown,
 )
-from .phrases import WHAT_IT_IS, WHAT_IT_IS_NOT, capital, day, photos, say, section_words, sentences
+from .phrases import capital, day, photos, say, section_words, sentences
+from .section_phrases import WHAT_IT_IS, WHAT_IT_IS_NOT
 from .sequence import worst_first
 from .signing_key import grouped
 from .statement import Basis, CheckVerdict, Statement

@@ -11,14 +11,18 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Final
 
+from .comparison_phrases import COMPARISON_WORDS
 from .coverage_phrases import COVERAGE_WORDS
 from .language import spoken
 from .listing_phrases import LISTING_WORDS
+from .section_phrases import LINKED_WORDS, SECTIONS
 from .selection_phrases import SELECTION_WORDS
 from .zone_phrases import ZONE_WORDS
 
 WORDS: Final[dict[str, str]] = {
     **COVERAGE_WORDS,
+    **COMPARISON_WORDS,
+    **LINKED_WORDS,
     **LISTING_WORDS,
     **SELECTION_WORDS,
     **ZONE_WORDS,
@@ -59,6 +63,12 @@ WORDS: Final[dict[str, str]] = {
     "basis.told": "stated by {who}, not verified",
     "basis.told.the": "the {who}",
     "basis.seller": "the seller",
+    "basis.no-reason": "no reason given",
+    "basis.no-photo": "no photo: {reason}",
+    "basis.photo-withheld": "photo not published",
+    "basis.with": "with {instrument}",
+    "basis.by": "by {role}",
+    "basis.uncertainty": "uncertainty {uncertainty}",
     # the bases as one word, behind a finding in a caption
     "basis.word.seen": "seen",
     "basis.word.measured": "measured",
@@ -163,57 +173,6 @@ WORDS: Final[dict[str, str]] = {
     "changed.waiver.added": "{subject}, newly let stand: {sentence}",
     "changed.waiver.changed": "{subject}, let stand, now: {sentence}",
     "changed.waiver.withdrawn": "{subject}, no longer let stand; before: {before}",
-    # two editions side by side
-    "compare.gaps": "Not seen and not tested",
-    "compare.coverage": "Shots of the plan",
-    "compare.photos": "Photographs",
-    "compare.edition": "The edition itself",
-    "compare.edition.signed": "Signature",
-    "compare.edition.plan": "Shot plan",
-    "compare.edition.house": "House",
-    "compare.state.missed": "missed",
-    "compare.state.taken": "taken, not looked at",
-    "compare.state.partly": "partly covered",
-    "compare.state.covered": "covered",
-    "compare.state.not-reachable": "not reachable",
-    "compare.state.not-fitted": "not fitted",
-    "compare.state.decide": "hangs on a fact that nobody answered",
-    "compare.waived": "{state}, let stand",
-    "compare.day.unknown": "a day not recorded",
-    "compare.same": "Nothing that the records hold is different.",
-    "compare.totals": "{counts}.",
-    "compare.count.added": "{n} added|{n} added",
-    "compare.count.changed": "{n} changed|{n} changed",
-    "compare.count.withdrawn": "{n} withdrawn|{n} withdrawn",
-    "compare.from-to": "From {before} to {after}",
-    "compare.turned": "{turn}: {words}",
-    "compare.other-car": "These are editions of two cars, {before} and {after}.",
-    "compare.languages": "The two editions are in different languages, so sentences were not compared.",
-    "compare.broken": "{edition} is not as it was published, so what stands here may not be what was.",
-    "compare.whole": "As published: {n} file, every checksum agrees.|As published: {n} files, every checksum agrees.",
-    "compare.faults": "{n} thing is not as published.|{n} things are not as published.",
-    "compare.before": "Before",
-    "compare.now": "Now",
-    "compare.field.severity": "Severity",
-    "compare.field.photos": "Photographs",
-    "compare.turn.added": "Added",
-    "compare.turn.changed": "Changed",
-    "compare.turn.withdrawn": "Withdrawn",
-    "compare.turn.gaps.added": "Newly open",
-    "compare.turn.gaps.changed": "Still open",
-    "compare.turn.gaps.withdrawn": "No longer open",
-    "changed.nothing": "Nothing that this page prints has changed since the edition before.",
-    "jsonld.record": "Everything that the pages print, as data: findings, checks, measurements, what was not seen.",
-    "jsonld.serial": "Serial as read on the car",
-    "jsonld.damages.gaps": "{gaps}, each in the linked record.",
-    "jsonld.damages.none": "No finding on file in the places photographed; see what was not seen.",
-    "jsonld.description": "Condition record with {findings}; {gaps}.",
-    "basis.no-reason": "no reason given",
-    "basis.no-photo": "no photo: {reason}",
-    "basis.photo-withheld": "photo not published",
-    "basis.with": "with {instrument}",
-    "basis.by": "by {role}",
-    "basis.uncertainty": "uncertainty {uncertainty}",
     # findings
     "finding.number": "Finding {number}",
     "finding.counted": "{n} counted|{n} counted",
@@ -353,94 +312,6 @@ WORDS: Final[dict[str, str]] = {
     "role.none": "person of the house",
     "role.the": "the {role}",
 }
-
-SECTIONS: Final[dict[str, tuple[str, str, str]]] = {
-    # id: (heading, what stands below it, what stands there where there are no rows)
-    "what-it-is": ("What this page is", "", ""),
-    "what-it-is-not": ("What this page is not", "", ""),
-    "identity": ("Identity and odometer", "As read on the car and its papers; nothing is corrected.", ""),
-    "summary": ("Summary", "", ""),
-    "zones": (
-        "Zone by zone",
-        "In walking order: what is on file for each zone, and what is open there.",
-        "The plan of this car names no zone.",
-    ),
-    "findings": (
-        "Findings",
-        "By severity, then by place in walking order. Each says where, how large, how it is known and in which photo.",
-        "No finding is on file. That is not the same as nothing found: see what was not seen.",
-    ),
-    "not-seen": (
-        "Not seen",
-        "Nobody can say anything about these from this record. Each has its reason.",
-        "Everything that the plan asks for on this car was shown and looked at.",
-    ),
-    "not-tested": (
-        "Not tested",
-        "Each has its reason.",
-        "Every function check that applies to this car was made.",
-    ),
-    "good": ("Good findings", "On the same evidence as the faults.", "No good finding is on file."),
-    "nothing-found": (
-        "Looked at, nothing to report",
-        "A person looked at these parts in the photos named and saw nothing to report.",
-        "Nobody has recorded a part as looked at with nothing to report.",
-    ),
-    "checks": ("Function checks", "As tried on the day and in the conditions named.", "No function was tried."),
-    "measurements": (
-        "Measurements",
-        "As read, with place and instrument; figures in brackets are converted.",
-        "Nothing was measured.",
-    ),
-    "originality": (
-        "Originality of parts",
-        "Where a part came from and what was done to it are two questions. Parts not listed: not known.",
-        "Nothing is recorded of any part's origin. Unknown is the full answer.",
-    ),
-    "statements": ("Further statements", "Each with its basis in the same sentence.", "No further statement is made."),
-    "told": (
-        "Told, not verified",
-        "Somebody said so; nothing on file supports it.",
-        "Nothing was taken from hearsay into this page.",
-    ),
-    "closed": (
-        "Repaired or corrected since",
-        "A finding is never removed; it stays readable with what became of it.",
-        "No finding has been closed.",
-    ),
-    "edits": (
-        "What was done to the photos",
-        "Every photo shown was reduced in size and brought to one colour space (sRGB); a see-through ground became "
-        "white. Nothing was cropped, straightened, brightened, masked or painted over. The originals are kept as the "
-        "camera wrote them.",
-        "",
-    ),
-    "withheld": ("Photos withheld", "These photos are on file and are not published.", "No photo is withheld."),
-    "waivers": (
-        "Gaps that the house lets stand",
-        "Each with the reason that was written down.",
-        "No gap was let stand and no rule was lifted.",
-    ),
-    "looked-by": ("Who looked", "By role; names stay in the private record.", "Nobody is on record."),
-    "changed": (
-        "Changed since the edition before",
-        "",
-        "There is no edition before this one.",
-    ),
-    "definitions": ("Words used here", "As this house uses them; the trade does not agree on all of them.", ""),
-}
-
-WHAT_IT_IS: Final = (
-    "A record of what was seen, measured, tested, read in papers or told about this car, with the photos that show it.",
-    "Every sentence says how it is known. What nobody saw or tried is listed as large as what was found.",
-    "Photos are shown upright and reduced in size; nothing in them was retouched.",
-)
-WHAT_IT_IS_NOT: Final = (
-    "It is no warranty and no promise about what was not seen or not tested.",
-    "It is no safety inspection and no roadworthiness test; those are for licensed people under local law.",
-    "It says how things were on the days named, not how they are later.",
-    "It takes the place of no form and no contract: where it differs, the form on the car and the contract govern.",
-)
 
 
 def say(key: str, /, **slots: object) -> str:

@@ -22,7 +22,7 @@ from markupsafe import Markup
 from lapseam.domain.edition import Edition
 from lapseam.domain.language import Language
 
-from . import views
+from . import section_views, views
 from .print_cards import code_svg
 from .views import Pictures
 
@@ -104,7 +104,7 @@ def render_pages(
         edition_words=page.edition_words,
         policy=policy(),
         page=page,
-        sections=views.sections(page),
+        sections=section_views.sections(page),
         smalls=views.smalls(pictures),
         marks=views.marks_by_photo(gallery),
         code=Markup(code_svg(seal).replace(_NAMESPACE, "")),

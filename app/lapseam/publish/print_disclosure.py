@@ -33,11 +33,12 @@ from lapseam.domain.finding import MarkShape
 from lapseam.domain.language import speaking
 from lapseam.domain.phrases import say, template
 
-from . import views
+from . import section_views, views
 from .print_cards import code_svg
 from .print_words import fitting, named
+from .section_views import SectionView, ZoneGaps
 from .typesetting import Paper, typeset
-from .views import Pictures, SectionView, ZoneGaps
+from .views import Pictures
 
 TEMPLATE: Final = "disclosure/disclosure.typ"
 
@@ -169,7 +170,7 @@ def _printed(edition: Edition, pictures: Pictures, seal: str) -> DisclosurePrint
         stock_words=fitting(page.stock_words, _SHORT),
         signed_words=fitting(page.signed_words, _SHORT),
         headlines=tuple(fitting(words, _LONG) for words in page.headlines),
-        sections=tuple(printer.section(section) for section in views.sections(page)),
+        sections=tuple(printer.section(section) for section in section_views.sections(page)),
         seal=seal,
         code=code_svg(seal),
         page=tuple(part for part in _SLOT.split(template("print.page")) if part),

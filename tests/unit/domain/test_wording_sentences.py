@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from fakes import demo_car
 from lapseam.domain import units, wording
 from lapseam.domain.finding import Finding, Severity
-from lapseam.domain.phrases import SECTIONS, WORDS, listed, photos
+from lapseam.domain.phrases import WORDS, listed, photos
+from lapseam.domain.section_phrases import SECTIONS
 from lapseam.domain.statement import (
     Basis,
     CheckResult,

@@ -17,7 +17,7 @@ from fakes import published_car
 from lapseam import places
 from lapseam.domain.edition import Edition, MarkShown
 from lapseam.domain.finding import MarkShape
-from lapseam.publish import pages, views
+from lapseam.publish import pages, section_views, views
 from lapseam.publish.checking import PageRead
 from lapseam.publish.views import PictureFile
 
@@ -166,7 +166,7 @@ def test_every_state_of_the_ribbon_has_a_pattern_and_a_word() -> None:
 
 
 def test_the_condition_page_prints_all_it_is_given_in_order() -> None:
-    shown = [section.anchor for section in views.sections(edition().disclosure)]
+    shown = [section.anchor for section in section_views.sections(edition().disclosure)]
     ids = [one for one in PageRead(PLAIN.disclosure).ids if one in shown]
     assert ids == shown
     assert shown.index("not-seen") == shown.index("findings") + 1

@@ -21,7 +21,7 @@ from lapseam import places
 from lapseam.domain.car import House
 from lapseam.domain.edition import Edition, FindingShown, MarkShown, PhotoRef, Section, SeverityGroup
 from lapseam.domain.finding import MarkShape, Severity
-from lapseam.domain.phrases import WHAT_IT_IS_NOT
+from lapseam.domain.section_phrases import WHAT_IT_IS_NOT
 from lapseam.publish import Paper, Recipe, make_edition, verify
 from lapseam.publish.print_disclosure import disclosure_pdf, disclosure_printed
 from lapseam.publish.views import PictureFile, Pictures

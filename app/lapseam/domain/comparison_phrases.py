@@ -1,0 +1,47 @@
+"""Words of two editions side by side; part of `phrases.WORDS`."""
+
+from __future__ import annotations
+
+from typing import Final
+
+COMPARISON_WORDS: Final[dict[str, str]] = {
+    "compare.gaps": "Not seen and not tested",
+    "compare.coverage": "Shots of the plan",
+    "compare.photos": "Photographs",
+    "compare.edition": "The edition itself",
+    "compare.edition.signed": "Signature",
+    "compare.edition.plan": "Shot plan",
+    "compare.edition.house": "House",
+    "compare.state.missed": "missed",
+    "compare.state.taken": "taken, not looked at",
+    "compare.state.partly": "partly covered",
+    "compare.state.covered": "covered",
+    "compare.state.not-reachable": "not reachable",
+    "compare.state.not-fitted": "not fitted",
+    "compare.state.decide": "hangs on a fact that nobody answered",
+    "compare.waived": "{state}, let stand",
+    "compare.day.unknown": "a day not recorded",
+    "compare.same": "Nothing that the records hold is different.",
+    "compare.totals": "{counts}.",
+    "compare.count.added": "{n} added|{n} added",
+    "compare.count.changed": "{n} changed|{n} changed",
+    "compare.count.withdrawn": "{n} withdrawn|{n} withdrawn",
+    "compare.from-to": "From {before} to {after}",
+    "compare.turned": "{turn}: {words}",
+    "compare.other-car": "These are editions of two cars, {before} and {after}.",
+    "compare.languages": "The two editions are in different languages, so sentences were not compared.",
+    "compare.broken": "{edition} is not as it was published, so what stands here may not be what was.",
+    "compare.whole": "As published: {n} file, every checksum agrees.|As published: {n} files, every checksum agrees.",
+    "compare.faults": "{n} thing is not as published.|{n} things are not as published.",
+    "compare.before": "Before",
+    "compare.now": "Now",
+    "compare.field.severity": "Severity",
+    "compare.field.photos": "Photographs",
+    "compare.turn.added": "Added",
+    "compare.turn.changed": "Changed",
+    "compare.turn.withdrawn": "Withdrawn",
+    "compare.turn.gaps.added": "Newly open",
+    "compare.turn.gaps.changed": "Still open",
+    "compare.turn.gaps.withdrawn": "No longer open",
+    "changed.nothing": "Nothing that this page prints has changed since the edition before.",
+}
