@@ -138,20 +138,22 @@ def test_an_address_opens_its_photo_and_back_closes_it(browser: Browser, publish
         page = reader.open(published.disclosure)
         page.locator("#finding-4 a[href='index.html#look-20']").first.click()
         until(page, "document.querySelector('dialog.viewer')?.open")
+        until(page, "location.hash === '#look-20'")
         assert where(page) == ("#look-20", "Photo 20 of 70")
         page.go_back()
         until(page, "location.pathname.endsWith('disclosure.html')")
         page.go_forward()
-        until(page, "document.querySelector('dialog.viewer')?.open")
+        until(page, "document.querySelector('dialog.viewer')?.open && document.readyState === 'complete'")
         page.keyboard.press("Escape")
-        assert page.evaluate("location.hash") == "#photo-20"
+        until(page, "location.hash === '#photo-20'")
 
         page.locator("#look-21").click()
+        until(page, "document.querySelector('dialog.viewer').open")
         page.keyboard.press("PageDown")
-        assert where(page)[0] == "#look-22"
+        until(page, "location.hash === '#look-22'")
         page.go_back()
         until(page, "!document.querySelector('dialog.viewer').open")
-        assert focused(page) == "look-22"
+        until(page, "document.activeElement.id === 'look-22'")
         assert reader.hits() == []
 
 

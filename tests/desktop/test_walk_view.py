@@ -175,3 +175,9 @@ def test_what_the_person_must_read_is_never_squeezed(qtbot, stage, width: int, h
     card = stage.walk.card
     for part in (card.title, card.instruction, card.beware, *card.rows()):
         assert part.height() >= part.heightForWidth(part.width()), part.accessibleName()
+
+
+def test_a_small_notebook_shows_the_keys_on_the_buttons(qtbot, stage):
+    """With every station's tab beside it; gloved hands have no tooltip."""
+    stage.walk_at(demo_walk.noted_car(), "under-right-sill")
+    assert [button.key for button in stage.walk.buttons] == ["Enter", "B", "A", "X", "N", "F", "E"]

@@ -139,6 +139,9 @@ def test_an_empty_folder_is_no_error_and_says_so(workspace: Path, tmp_path: Path
     (tmp_path / "empty").mkdir()
     code, answer = ask("take-in", STOCK, str(tmp_path / "empty"), workspace=workspace)
     assert (code, answer["kept"], answer["results"]) == (0, 0, [])
+    out = io.StringIO()
+    cli.main(["take-in", STOCK, str(tmp_path / "empty"), "--workspace", str(workspace)], stdout=out)
+    assert "No photo was found there" in out.getvalue()
 
 
 def test_a_camera_with_a_wrong_clock_is_taken_in_all_the_same(workspace: Path, tmp_path: Path) -> None:

@@ -52,6 +52,8 @@ def _take_in(ask: Ask) -> int:
         if result.outcome != "kept":
             ask.out.say(f"{result.name}: {result.outcome}" + (f": {result.reason}" if result.reason else ""))
     ask.out.say(f"{taken.kept} of {len(taken.results)} files are new and safe; {placed} have a shot proposed.")
+    if not taken.results and not taken.stopped:
+        ask.out.say("No photo was found there. Name the card itself, or the folder that the camera made on it.")
     if taken.stopped:
         ask.out.say("Stopped before the end; say the same again to go on where it stopped.")
     return 1 if taken.failed or taken.stopped else 0

@@ -24,6 +24,9 @@ from .closing import ClosingScreen
 from .closing_view import ClosingView
 from .state import WalkScreen
 
+_EDGE, _GAP = 12, 6
+"""Round the buttons: as little as keeps their keys in sight on a small notebook."""
+
 
 class WalkView(QWidget):
     """Shows one `WalkScreen`, the tray, or the closing list of a setup.
@@ -111,8 +114,8 @@ class WalkView(QWidget):
         column.addLayout(both, 1)
         bar = QFrame(objectName="actions")
         row = QHBoxLayout(bar)
-        row.setContentsMargins(px(20), px(8), px(20), px(8))
-        row.setSpacing(px(8))
+        row.setContentsMargins(px(_EDGE), px(8), px(_EDGE), px(8))
+        row.setSpacing(px(_GAP))
         for button in self.buttons:
             row.addWidget(button)
         row.addStretch(1)
@@ -261,7 +264,7 @@ class WalkView(QWidget):
         for button, key in self._keys.items():
             button.show_key(key)
             button.setToolTip(_("Key: {key}").format(key=key))
-        gaps = px(8) * (len(self.buttons) - 1) + 2 * px(20)
+        gaps = px(_GAP) * (len(self.buttons) - 1) + 2 * px(_EDGE)
         if sum(button.sizeHint().width() for button in self.buttons) + gaps > self.width():
             for button in self.buttons:
                 button.show_key("")
